@@ -1,0 +1,1 @@
+"""Checks against the world outside: published tables, worked examples, independent libraries."""
