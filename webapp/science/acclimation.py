@@ -104,9 +104,10 @@ def bag_time_constant_min(
 def light_steps(dli_now: float, dli_goal: float, *, by_moving: bool = False) -> list[LightStep]:
     """Steps from the light an animal is used to (mol/m²/day) to the light of its place.
 
-    Day 0 keeps what it is used to. Up: at most 15 % more every 3 days with a dimmer, at most 39 % more a week by moving it; the steps are equal in
-    ratio and the last is the goal. Down: the goal at once. Range: both above 0, at most 100 mol/m²/day.
-    Equation: n = ceil(ln(goal/now) / ln(step)). Source: common practice; diperna_2018 for the time corals need.
+    Day 0 keeps what it is used to. Up: at most 15 % more every 3 days with a dimmer, at most 39 % more a week by moving
+    it; the steps are equal in ratio and the last is the goal. Down: the goal at once. Range: both above 0, at most 100
+    mol/m²/day. Equation: n = ceil(ln(goal/now) / ln(step)). Source: common practice; diperna_2018 for the time that
+    corals need.
     """
     above("dli_now", within("dli_now", dli_now, 0, 100), 0)
     above("dli_goal", within("dli_goal", dli_goal, 0, 100), 0)

@@ -27,7 +27,10 @@ class Unit:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A measured quantity. `plausible` (usual in a reef tank) and `possible` (outside: ask) are in the canonical unit."""
+    """A measured quantity and the units it may come in.
+
+    `plausible` (usual in a reef tank) and `possible` (outside: ask) are (low, high) in the canonical unit.
+    """
 
     name: str
     canonical_unit: str
@@ -214,4 +217,6 @@ def _apply(direction: int, quantity: str, value: float, unit: str, temp_c: float
         raise ValueError(f"unit {unit!r} is not one of {', '.join(of.units)} for {quantity}")
     if value != value or abs(value) == float("inf"):
         raise ValueError(f"value {value} is not a number")
-    return float(value) if unit == of.canonical_unit else _CONVERT[quantity, unit][direction](value, temp_c, salinity_ppt)
+    if unit == of.canonical_unit:
+        return float(value)
+    return _CONVERT[quantity, unit][direction](value, temp_c, salinity_ppt)
