@@ -1,0 +1,75 @@
+"""Opening a picture that a stranger sent: only known formats, sizes looked at before anything is decoded."""
+
+import io
+
+from PIL import Image, ImageOps
+
+from webapp.errors import BadInput
+
+MAX_PHOTO_BYTES = 12_000_000
+MAX_JPEG_PIXELS = 60_000_000
+MAX_OTHER_PIXELS = 20_000_000  # PNG and WebP cannot be decoded at a smaller size
+_FORMATS = ("JPEG", "PNG", "WEBP")
+_MAX_SCANS = 64  # a progressive JPEG has about ten; thousands are made to keep a processor busy
+_PHONE_ONLY = {b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif", b"avis"}
+
+
+def open_photo(data: bytes) -> Image.Image:
+    """The picture, not decoded yet. BadInput, field 'photo', says in one sentence what to send instead."""
+    if not data:
+        raise _bad("The photo is empty. Please take it again.")
+    if len(data) > MAX_PHOTO_BYTES:
+        raise _bad(
+            f"This photo has {len(data) / 1e6:.0f} MB; {MAX_PHOTO_BYTES / 1e6:.0f} MB is the most. "
+            "Please choose a smaller size in the camera's settings, or send a JPEG."
+        )
+    if data[4:8] == b"ftyp" and data[8:12] in _PHONE_ONLY:
+        raise _bad("This is a HEIC or AVIF picture, which cannot be read here. Please send a JPEG.")
+    try:
+        picture = Image.open(io.BytesIO(data), formats=_FORMATS)
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise _too_many_pixels() from error
+    except Exception as error:  # a decoder may raise anything on bytes made to upset it
+        raise _bad("This is not a picture that can be read. Please send a JPEG, PNG or WebP.") from error
+    jpeg = picture.format in ("JPEG", "MPO")
+    if picture.width * picture.height > (MAX_JPEG_PIXELS if jpeg else MAX_OTHER_PIXELS):
+        raise _too_many_pixels()
+    if jpeg and data.count(b"\xff\xda") > _MAX_SCANS:
+        raise _bad("This JPEG is put together in an unusual way. Please take the photo again.")
+    return picture
+
+
+def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) -> Image.Image:
+    """Decode in `mode` ('L' or 'RGB'), upright, about `long_side_px` or more on the long side where JPEG allows.
+
+    BadInput when the data end early or are damaged.
+    """
+    if long_side_px:
+        scale = max(1, int(max(picture.size) / (0.9 * long_side_px)))
+        picture.draft(mode, (picture.width // scale, picture.height // scale))
+    try:
+        picture.load()
+        upright = ImageOps.exif_transpose(picture)
+        return _flat(upright).convert(mode)
+    except Exception as error:
+        raise _bad("This photo is damaged or was cut short on the way. Please send it again.") from error
+
+
+def _flat(picture: Image.Image) -> Image.Image:
+    """Transparent parts on white."""
+    if not picture.has_transparency_data:
+        return picture
+    rgba = picture.convert("RGBA")
+    white = Image.new("RGBA", rgba.size, "white")
+    return Image.alpha_composite(white, rgba)
+
+
+def _too_many_pixels() -> BadInput:
+    return _bad(
+        f"This picture has too many pixels; {MAX_JPEG_PIXELS // 1_000_000} million is the most for a JPEG, "
+        f"{MAX_OTHER_PIXELS // 1_000_000} million for PNG and WebP. Please send a smaller JPEG."
+    )
+
+
+def _bad(sentence: str) -> BadInput:
+    return BadInput(sentence, "photo")

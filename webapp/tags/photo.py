@@ -1,0 +1,122 @@
+"""Tags in an uploaded photo, and photos made ready to be stored.
+
+Reading climbs a ladder and stops at the first step that finds a tag of this shop: luma at about 2000 pixels, luma at full
+size, the same sharpened, then the strongest of the three colour channels, because under blue light luma is nearly black.
+"""
+
+import io
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+
+import zxingcpp
+from PIL import Image, ImageChops, ImageFilter
+
+from webapp.tags.codes import parse_scan
+from webapp.tags.opening import decoded, open_photo
+
+Point = tuple[float, float]
+
+_FIRST_STEP_PX = 2016
+_THUMB_SIDE_PX = 320
+_WEBP_QUALITY = 80
+
+
+@dataclass(frozen=True)
+class FoundTag:
+    """A tag of this shop: its code, its symbol's corners in pixels of the upright photo, and the text as read.
+
+    `corners` are the outer corners of the symbol: top left, top right, bottom right, bottom left as the symbol is printed.
+    """
+
+    code: str
+    corners: tuple[Point, Point, Point, Point]
+    text: str
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What one photo holds. `others` are symbols that are not this shop's or misread, as (text, problem)."""
+
+    tags: tuple[FoundTag, ...]
+    others: tuple[tuple[str, str], ...]
+    width: int
+    height: int
+    step: str
+
+
+@dataclass(frozen=True)
+class Photo:
+    """A photo to store: WebP without camera data, its size in pixels, and a thumbnail of at most 320 pixels."""
+
+    webp: bytes
+    thumb_webp: bytes
+    width: int
+    height: int
+
+
+def read_tags(data: bytes, hosts: Collection[str]) -> list[FoundTag]:
+    """This shop's tags in a photo, each code once. BadInput when it is not a photo that can be read."""
+    return list(read_photo(data, hosts).tags)
+
+
+def read_photo(data: bytes, hosts: Collection[str], *, thorough: bool = False) -> Reading:
+    """All of what `read_tags` finds and what else was seen. `thorough` climbs every step and adds up the finds.
+
+    BadInput when the bytes are not a photo that can be read.
+    """
+    tags: dict[str, FoundTag] = {}
+    others: dict[str, str] = {}
+    size = (0, 0)
+    step = ""
+    for step, picture, scale in _ladder(data):
+        size = round(picture.width * scale), round(picture.height * scale)
+        for barcode in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode):
+            scan = parse_scan(barcode.text, hosts)
+            if scan.code:
+                tags.setdefault(scan.code, FoundTag(scan.code, _corners(barcode.position, scale), barcode.text))
+            else:
+                others[barcode.text] = scan.problem or ""
+        if tags and not thorough:
+            break
+    return Reading(tuple(tags.values()), tuple(others.items()), *size, step)
+
+
+def prepare_photo(data: bytes, max_side: int = 1600) -> Photo:
+    """A photo as it is stored: upright, at most `max_side` pixels, re-encoded, so that place and camera data are gone.
+
+    BadInput when the bytes are not a photo that can be read.
+    """
+    picture = decoded(open_photo(data), "RGB", max_side)
+    picture.thumbnail((max_side, max_side), Image.Resampling.LANCZOS)
+    thumb = picture.copy()
+    thumb.thumbnail((_THUMB_SIDE_PX, _THUMB_SIDE_PX), Image.Resampling.LANCZOS)
+    return Photo(_webp(picture), _webp(thumb), picture.width, picture.height)
+
+
+def _ladder(data: bytes) -> Iterator[tuple[str, Image.Image, float]]:
+    """The steps, each made only when asked for: name, picture, and full-size pixels per pixel of it."""
+    photo = open_photo(data)
+    full_side = max(photo.size)
+    small = decoded(photo, "L", _FIRST_STEP_PX)
+    yield "small", small, full_side / max(small.size)
+    if max(small.size) < full_side:
+        full = decoded(open_photo(data), "L")
+        yield "full", full, 1.0
+    else:
+        full = small
+    yield "sharpened", full.filter(ImageFilter.UnsharpMask(3, 150, 2)), 1.0
+    del full
+    red, green, blue = decoded(open_photo(data), "RGB").split()
+    yield "strongest channel", ImageChops.lighter(ImageChops.lighter(red, green), blue), 1.0
+
+
+def _corners(position: zxingcpp.Position, scale: float) -> tuple[Point, Point, Point, Point]:
+    points = (position.top_left, position.top_right, position.bottom_right, position.bottom_left)
+    top_left, top_right, bottom_right, bottom_left = ((p.x * scale, p.y * scale) for p in points)
+    return top_left, top_right, bottom_right, bottom_left
+
+
+def _webp(picture: Image.Image) -> bytes:
+    out = io.BytesIO()
+    Image.Image.save(picture, out, "WEBP", quality=_WEBP_QUALITY, method=4)
+    return out.getvalue()
