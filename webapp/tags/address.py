@@ -8,8 +8,9 @@ from webapp.errors import BadInput
 from webapp.tags.codes import CODE_LENGTH
 from webapp.tags.symbol import Symbol, make_symbol
 
-# Chromium exempts these from its warning about unencrypted pages; `.local` is RFC 6762, `.internal` reserved by ICANN in
-# 2024, `.test` RFC 6761. `.home.arpa` (RFC 8375) is for home networks too, but was found to be treated as public.
+# Browsers exempt these from their warning about unencrypted pages; `.local` is RFC 6762, `.internal` was reserved by
+# ICANN in 2024, `.test` is RFC 6761. `.home.arpa` (RFC 8375) is for home networks too, but was found to be treated as
+# public by Chromium 156.
 PRIVATE_ENDINGS = (".LOCAL", ".INTERNAL", ".LAN", ".TEST")
 _NAME_PART = re.compile(r"[A-Z0-9]([A-Z0-9-]{0,61}[A-Z0-9])?")
 
@@ -47,9 +48,9 @@ class LabelAddress:
         symbol = self.sample_symbol
         if symbol.version > 2:
             found.append(
-                f"This address needs a symbol of version {symbol.version}, {symbol.size} modules a side instead of 25, so "
-                f"each label is larger or harder to read. A name of 10 characters or fewer, such as SHOP.LOCAL, without a "
-                f"port stays at 25."
+                f"This address needs a symbol of version {symbol.version}, {symbol.size} modules a side instead of "
+                "25, so each label is larger or harder to read. A name of 10 characters or fewer, such as SHOP.LOCAL, "
+                "without a port stays at 25."
             )
         if self.port:
             found.append(f"Labels will carry port {self.port}. They stop working when the app moves to another port.")
@@ -103,7 +104,7 @@ def _numeric_warning(host: str) -> str:
         return "A phone that opens this address looks for the shop on the phone itself. Use the computer's own address."
     if not address.is_private:
         return "This is an address of the public internet; phones on the shop's Wi-Fi may be led somewhere else."
-    return "Every label stops opening if the router gives this computer another address. Reserve the address in the router."
+    return "Labels stop opening if the router gives this computer another address. Reserve the address in the router."
 
 
 def _name_warning(name: str) -> str:
@@ -115,7 +116,7 @@ def _name_warning(name: str) -> str:
         return "Browsers treat .home.arpa as a public name: phones may show a warning instead of the card. Use .LOCAL."
     if not name.endswith(PRIVATE_ENDINGS):
         return (
-            "This looks like a name of the public internet: phones may warn about plain http or look for it outside the "
-            "shop. Use a name that ends in .LOCAL unless you own this one and serve it over https."
+            "This looks like a name of the public internet: phones may warn about plain http or look for it "
+            "outside the shop. Use a name that ends in .LOCAL unless you own this one and serve it over https."
         )
     return ""

@@ -1,8 +1,8 @@
 """Tag codes: six random symbols and a check symbol, and what a scanned or typed text says.
 
 The check symbol follows the Luhn mod N algorithm, the extension of Luhn's method (US patent 2 950 048; ISO/IEC 7812-1
-annex B for N = 10) to any even number N of symbols. It finds every single wrong symbol, and every swap of two neighbours
-but the first with the last symbol of the alphabet.
+annex B for N = 10) to any even number N of symbols. It finds every single wrong symbol, and every swap of two
+neighbours but that of the first with the last symbol of the alphabet (0 with Z).
 """
 
 import re

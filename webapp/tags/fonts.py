@@ -10,7 +10,7 @@ from PIL import ImageFont
 
 from webapp.tags.codes import ALPHABET, CODE_LENGTH
 
-_CODE_FONTS = ("DejaVuSansMono-Bold.ttf", "LiberationMono-Bold.ttf", "NotoSansMono-Bold.ttf", "consolab.ttf", "courbd.ttf")
+_CODE_FONTS = ("DejaVuSansMono-Bold.ttf", "LiberationMono-Bold.ttf", "NotoSansMono-Bold.ttf", "consolab.ttf")
 _TEXT_FONTS = ("DejaVuSans-Bold.ttf", "NotoSans-Bold.ttf", "LiberationSans-Bold.ttf", "arialbd.ttf", "Arial Bold.ttf")
 _FOLDERS = {
     "win32": [Path(os.environ.get("WINDIR", "C:/Windows")) / "Fonts"],
@@ -66,9 +66,10 @@ def not_covered(text: str) -> str:
     return "".join(dict.fromkeys(letter for letter in text if _font_for_all(letter) is False))
 
 
-def width_px(text: str, size_px: int) -> float:
-    """How wide `text` is drawn at a size in dots."""
-    return sum(font(run.font_path, size_px).getlength(run.text) for run in runs(text))
+@lru_cache(maxsize=8192)
+def width_em(text: str) -> float:
+    """How wide `text` is drawn, in ems."""
+    return sum(font(run.font_path, 200).getlength(run.text) for run in runs(text)) / 200
 
 
 @lru_cache(maxsize=4096)
@@ -98,7 +99,7 @@ def _has_glyph(path: str | None, letter: str) -> bool:
 def _other_fonts() -> tuple[str, ...]:
     """Every other plain or bold font of the system, bold and sans serif first."""
     files = [file for folder in _FOLDERS if folder.is_dir() for file in folder.rglob("*.[to]t[fc]")]
-    plain = [file for file in files if not any(word in file.stem for word in ("Italic", "Oblique", "ExtraLight", "Thin"))]
+    plain = [file for file in files if not any(word in file.stem for word in ("Italic", "Oblique", "Light", "Thin"))]
     return tuple(str(f) for f in sorted(plain, key=lambda f: ("Bold" not in f.stem, "Sans" not in f.stem, f.name)))
 
 

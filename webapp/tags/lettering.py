@@ -4,11 +4,14 @@ from dataclasses import dataclass
 
 from PIL import ImageDraw
 
-from webapp.tags.fonts import code_font_path, font, runs, width_px
+from webapp.tags.fonts import code_font_path, font, runs, width_em
 
 _LINE_HEIGHT = 1.2  # of the font size
 _SHRINK = 0.94  # from one size tried to the next
 _ELLIPSIS = "…"
+
+
+_SLACK = 1.02  # widths are measured once at a large size; hinting makes small letters a little wider
 
 
 @dataclass(frozen=True)
@@ -63,14 +66,18 @@ def draw_code(draw: ImageDraw.ImageDraw, left: float, bottom: float, code: str, 
     draw.text(position, code, fill=0, font=font(path, size_px), anchor="ls", stroke_width=stroke)
 
 
+def _width(text: str, size_px: int) -> float:
+    return width_em(text) * size_px * _SLACK
+
+
 def _wrapped(words: list[str], width: float, size_px: int) -> list[str] | None:
     """Words set in lines, or None when one word alone is too wide."""
     lines: list[str] = []
     for word in words:
         joined = f"{lines[-1]} {word}" if lines else word
-        if lines and width_px(joined, size_px) <= width:
+        if lines and _width(joined, size_px) <= width:
             lines[-1] = joined
-        elif width_px(word, size_px) > width:
+        elif _width(word, size_px) > width:
             return None
         else:
             lines.append(word)
@@ -86,6 +93,6 @@ def _shortened(words: list[str], width: float, size_px: int, rows: int) -> list[
         if lines is not None and len(lines) <= rows:
             return lines
     word = words[0]
-    while len(word) > 1 and width_px(word + _ELLIPSIS, size_px) > width:
+    while len(word) > 1 and _width(word + _ELLIPSIS, size_px) > width:
         word = word[:-1]
     return [word + _ELLIPSIS]

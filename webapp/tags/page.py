@@ -69,14 +69,15 @@ def split_pages(labels: Sequence[Label], sheet: Sheet, start_position: int = 1) 
 
 
 def place(label: Label, position: int, sheet: Sheet, piece: Piece | None = None) -> Placed:
-    """A label at a position of the sheet, its piece in the middle of the sheet's label. CannotPrint if it does not fit."""
+    """A label at a position of the sheet, its piece in the middle of the cell. CannotPrint if it does not fit."""
     piece = piece or sheet.piece()
     symbol = make_symbol(label.address_url)
     left, top = sheet.cell_mm(position)
     left += (sheet.label_width_mm - piece.width_mm) / 2
     top += (sheet.label_height_mm - piece.height_mm) / 2
     density = sheet.dots_per_mm
-    return Placed(label, symbol, piece, fits(piece, symbol, sheet.dpi), round(left * density), round(top * density), density)
+    fit = fits(piece, symbol, sheet.dpi)
+    return Placed(label, symbol, piece, fit, round(left * density), round(top * density), density)
 
 
 def draw_page(placed: Sequence[Placed], sheet: Sheet) -> Image.Image:
@@ -132,5 +133,7 @@ def _cut_line(draw: ImageDraw.ImageDraw, one: Placed) -> None:
         return
     draw.ellipse((left, top, right, bottom), outline=0, width=width)
     x, y, tick = (left + right) // 2, (top + bottom) // 2, one.dots(_TICK_MM)
-    for line in ((x, top - tick, x, top), (x, bottom, x, bottom + tick), (left - tick, y, left, y), (right, y, right + tick, y)):
-        draw.line(line, fill=0, width=width)
+    for end in (top - tick, bottom):
+        draw.line((x, end, x, end + tick), fill=0, width=width)
+    for end in (left - tick, right):
+        draw.line((end, y, end + tick, y), fill=0, width=width)

@@ -24,7 +24,9 @@ class PdfWriter:
         self._pages: list[int] = []
         self._write(b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
 
-    def add_page(self, width_mm: float, height_mm: float, size_dots: tuple[int, int], packed: bytes, dots_per_mm: float) -> None:
+    def add_page(
+        self, width_mm: float, height_mm: float, size_dots: tuple[int, int], packed: bytes, dots_per_mm: float
+    ) -> None:
         """Append a page of width_mm x height_mm that shows a picture from `packed_page`."""
         columns, rows = size_dots
         first = 3 + 3 * len(self._pages)

@@ -1,7 +1,7 @@
 """Tags in an uploaded photo, and photos made ready to be stored.
 
-Reading climbs a ladder and stops at the first step that finds a tag of this shop: luma at about 2000 pixels, luma at full
-size, the same sharpened, then the strongest of the three colour channels, because under blue light luma is nearly black.
+Reading climbs a ladder and stops at the first step that finds a tag of this shop: luma at about 2000 pixels, luma at
+full size, the same sharpened, then the strongest of the three colour channels: under blue light luma is nearly black.
 """
 
 import io
@@ -25,7 +25,7 @@ _WEBP_QUALITY = 80
 class FoundTag:
     """A tag of this shop: its code, its symbol's corners in pixels of the upright photo, and the text as read.
 
-    `corners` are the outer corners of the symbol: top left, top right, bottom right, bottom left as the symbol is printed.
+    `corners` are the symbol's outer corners: top left, top right, bottom right, bottom left as it is printed.
     """
 
     code: str
@@ -68,7 +68,8 @@ def read_photo(data: bytes, hosts: Collection[str], *, thorough: bool = False) -
     others: dict[str, str] = {}
     size = (0, 0)
     step = ""
-    for step, picture, scale in _ladder(data):
+    for name, picture, scale in _ladder(data):
+        step = name
         size = round(picture.width * scale), round(picture.height * scale)
         for barcode in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode):
             scan = parse_scan(barcode.text, hosts)

@@ -1,8 +1,8 @@
 """The pieces that tags are made of, and how large a symbol each can carry.
 
 Rules, from published guidance and from trials with a synthetic camera: whole printer dots a module; four clear modules
-around the symbol (ISO/IEC 18004); a module of 0.5 mm is aimed at, under 0.375 mm is a warning, under 0.339 mm (four dots of
-a 300 dpi head) is refused. The code stands in clear beside the symbol in bold capitals of 5 points or more.
+around the symbol (ISO/IEC 18004); a module of 0.5 mm is aimed at, under 0.375 mm is a warning, under four dots of a
+300 dpi head (0.3387 mm) is refused. The code stands in clear beside the symbol in bold capitals of 5 points or more.
 """
 
 import math
@@ -91,7 +91,7 @@ def dots_per_mm(dpi: float) -> float:
 
 
 def fits(piece: Piece, symbol: Symbol, dpi: float) -> Fit:
-    """The largest symbol that fits `piece` at `dpi`. CannotPrint names the smallest piece of this shape that would do."""
+    """The largest symbol that fits `piece` at `dpi`. CannotPrint names the least piece of its shape that would do."""
     found = _largest(piece, symbol.size, dpi)
     if found:
         return found

@@ -14,7 +14,9 @@ def roll(width_mm: float, height_mm: float, dpi: int, shape: str = "rect") -> Sh
     return Sheet(f"Roll, {size}, {dpi} dpi", *whole, 1, 1, *whole, *whole, 0, 0, shape, dpi=dpi)
 
 
-def cut_sheet(page: str, shape: str, size_mm: float, dpi: int = 600, gap_mm: float = 2.0, margin_mm: float = 8.0) -> Sheet:
+def cut_sheet(
+    page: str, shape: str, size_mm: float, dpi: int = 600, gap_mm: float = 2.0, margin_mm: float = 8.0
+) -> Sheet:
     """A plain page ('A4' or 'Letter') filled with discs or squares to punch or cut out along hairlines."""
     width, height = A4_MM if page == "A4" else LETTER_MM
     pitch = size_mm + gap_mm
@@ -29,7 +31,9 @@ def cut_sheet(page: str, shape: str, size_mm: float, dpi: int = 600, gap_mm: flo
     )  # fmt: skip
 
 
-def _grid(page: str, columns: int, rows: int, label: tuple[float, float], pitch: tuple[float, float], corner: float) -> Sheet:
+def _grid(
+    page: str, columns: int, rows: int, label: tuple[float, float], pitch: tuple[float, float], corner: float
+) -> Sheet:
     """A sheet whose grid stands in the middle of the page."""
     width, height = A4_MM if page == "A4" else LETTER_MM
     left = (width - (columns - 1) * pitch[0] - label[0]) / 2

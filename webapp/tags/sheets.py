@@ -16,7 +16,7 @@ _SLACK_MM = 0.05
 class Sheet:
     """A page of equal labels. Lengths in mm from the page's top left corner; `shape` is 'rect' or 'disc'.
 
-    `offset_x_mm` and `offset_y_mm` correct a printer that prints beside its mark. BadInput names the field that is wrong.
+    `offset_x_mm` and `offset_y_mm` correct a printer that prints beside its mark. BadInput names the wrong field.
     """
 
     name: str
@@ -90,13 +90,17 @@ def _check(sheet: Sheet) -> None:
     for field in ("offset_x_mm", "offset_y_mm"):
         if abs(getattr(sheet, field)) > 10:
             raise BadInput("A printer's offset is 10 mm at most; a larger one is a wrong page size.", field)
-    _check_axis(sheet.left_mm, sheet.columns, sheet.pitch_x_mm, sheet.label_width_mm, sheet.page_width_mm, "x", "left_mm")
-    _check_axis(sheet.top_mm, sheet.rows, sheet.pitch_y_mm, sheet.label_height_mm, sheet.page_height_mm, "y", "top_mm")
+    across = (sheet.left_mm, sheet.columns, sheet.pitch_x_mm, sheet.label_width_mm, sheet.page_width_mm)
+    down = (sheet.top_mm, sheet.rows, sheet.pitch_y_mm, sheet.label_height_mm, sheet.page_height_mm)
+    _check_axis(*across, pitch_field="pitch_x_mm", start_field="left_mm")
+    _check_axis(*down, pitch_field="pitch_y_mm", start_field="top_mm")
 
 
-def _check_axis(start: float, count: int, pitch: float, length: float, page: float, axis: str, start_field: str) -> None:
+def _check_axis(
+    start: float, count: int, pitch: float, length: float, page: float, *, pitch_field: str, start_field: str
+) -> None:
     if count > 1 and pitch < length - _SLACK_MM:
-        raise BadInput(f"Labels of {length:g} mm overlap at a pitch of {pitch:g} mm.", f"pitch_{axis}_mm")
+        raise BadInput(f"Labels of {length:g} mm overlap at a pitch of {pitch:g} mm.", pitch_field)
     end = start + (count - 1) * pitch + length
     if start < 0 or end > page + _SLACK_MM:
         raise BadInput(f"The labels end at {end:.1f} mm, the page at {page:g} mm.", start_field)

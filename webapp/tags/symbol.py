@@ -1,7 +1,7 @@
 """QR symbols of ISO/IEC 18004: the version, level and modules for a text, never Micro QR.
 
-An address is written in two segments, 'http' in bytes and the rest in alphanumeric mode. That keeps a short label address
-at version 2 level Q; the lower-case scheme is there because some camera programs do not open an all-capital one.
+An address is written in two segments, 'http' in bytes and the rest in alphanumeric mode. That keeps a short label
+address at version 2 level Q; the lower-case scheme is there because some cameras do not open an all-capital one.
 """
 
 import re

@@ -10,7 +10,7 @@ _SPECIAL = '\\;,:"'
 
 
 def wifi_text(name: str, password: str = "", *, hidden: bool = False) -> str:
-    """The join text. BadInput when the name (1 to 32 bytes) or password (8 to 63 characters, or none) cannot be right."""
+    """The join text. BadInput unless the name has 1 to 32 bytes and the password 8 to 63 characters, or none."""
     if not 1 <= len(name.encode()) <= 32:
         raise BadInput("A Wi-Fi name has 1 to 32 characters.", "name")
     if password and not (8 <= len(password) <= 63 and password.isascii() and password.isprintable()):
