@@ -1,0 +1,251 @@
+"""The shape of what each kind of event carries.
+
+Lengths in millimetres (animals) or centimetres (tanks), volumes in litres, money in cents of the shop's currency, moments in
+ISO 8601 with a zone. Times of day and authors are not payload: they belong to the event itself.
+"""
+
+from typing import Any
+
+from marshmallow import RAISE, Schema, ValidationError, fields, validate, validates_schema
+
+from webapp.science.units import QUANTITIES
+
+STATUSES = ("quarantine", "healing", "for_sale", "mother", "kept")
+ORIGINS = ("bought_in", "maricultured", "wild", "own", "unknown")
+METHODS = (
+    "saw", "cutter", "shears", "scalpel", "foot_cut", "halving", "micro_fragment", "natural_split", "other",
+)  # fmt: skip
+CAUSES = (
+    "bleach_light", "bleach_heat", "starvation", "brown_jelly", "tissue_loss", "melt_after_cut", "pest", "fish_bite",
+    "sting", "fell", "buried", "algae", "chemical", "human", "unknown",
+)  # fmt: skip
+PURPOSES = ("display", "grow_out", "quarantine", "holding")
+BINDABLE = ("specimen", "tank", "rack")
+
+
+def _id(**more: Any) -> fields.String:
+    return fields.String(validate=validate.Regexp(r"^[0-9a-f]{32}$", error="not an id"), **more)
+
+
+def _text(most: int, least: int = 0, **more: Any) -> fields.String:
+    return fields.String(validate=validate.Length(least, most), **more)
+
+
+def _number(low: float, high: float, **more: Any) -> fields.Float:
+    return fields.Float(validate=validate.Range(low, high), allow_none=True, **more)
+
+
+def _count(low: int, high: int, **more: Any) -> fields.Integer:
+    return fields.Integer(validate=validate.Range(low, high), strict=True, **more)
+
+
+def _choice(choices: tuple[str, ...], **more: Any) -> fields.String:
+    return fields.String(validate=validate.OneOf(choices), **more)
+
+
+class _Payload(Schema):
+    class Meta:
+        unknown = RAISE
+
+
+class Place(_Payload):
+    tank_id = _id(required=True)
+    rack_id = _id(allow_none=True)
+    slot = fields.String(
+        validate=validate.Regexp(r"^([A-Z][0-9]{1,2})?$", error="a slot is a letter and a number, as C4")
+    )
+
+
+class _Size(_Payload):
+    size_mm = _number(1, 2000)
+    heads = _count(1, 5000, allow_none=True)
+
+
+class _Animal(Place, _Size):
+    profile_key = _text(60, 1, required=True)
+    name = _text(80, 1, required=True)
+    status = _choice(STATUSES)
+    price_cents = _count(0, 10_000_000, allow_none=True)
+
+
+class Arrived(_Animal):
+    """A specimen that came from outside, or was here when the shop began to keep history."""
+
+    origin = _choice(ORIGINS, required=True)
+    supplier = _text(80)
+    papers = _text(120)
+    cost_cents = _count(0, 10_000_000, allow_none=True)
+    method = _text(40)
+
+
+class Born(_Animal):
+    """A specimen that was cut or split from a mother here."""
+
+    mother_id = _id(required=True)
+    method = _choice(METHODS, required=True)
+
+
+class Cut(_Size):
+    """A frag session, on the mother: the pieces, and what is left of her when it was measured."""
+
+    method = _choice(METHODS, required=True)
+    pieces = fields.List(_id(), required=True, validate=validate.Length(1, 200))
+    note = _text(400)
+
+
+class Split(_Size):
+    """A natural split: the piece that became a specimen of its own."""
+
+    piece = _id(required=True)
+
+
+class Merged(_Payload):
+    """This one was joined to another and lives on there."""
+
+    into = _id(required=True)
+
+
+class Absorbed(_Size):
+    """Another one was joined to this."""
+
+    other = _id(required=True)
+
+
+class Measured(_Size):
+    """A size or a count of heads, polyps or mouths."""
+
+    @validates_schema
+    def has_something(self, data: dict[str, Any], **_: Any) -> None:
+        if data.get("size_mm") is None and data.get("heads") is None:
+            raise ValidationError("a size or a count is needed")
+
+
+class StatusSet(_Payload):
+    status = _choice(STATUSES, required=True)
+    note = _text(400)
+
+
+class Named(_Payload):
+    name = _text(80, 1, required=True)
+
+
+class Priced(_Payload):
+    price_cents = _count(0, 10_000_000, required=True, allow_none=True)
+    reason = _text(200)
+
+
+class Noted(_Payload):
+    """`public` notes are read by customers on the card."""
+
+    text = _text(1000, 1, required=True)
+    public = fields.Boolean(load_default=False)
+
+
+class Pictured(_Payload):
+    photo_id = _id(required=True)
+
+
+class Held(_Payload):
+    """Kept for someone who says the claim word, until a moment."""
+
+    word = _text(40, 1, required=True)
+    until = fields.AwareDateTime(required=True, format="iso")
+
+
+class Released(_Payload):
+    note = _text(200)
+
+
+class Sold(_Payload):
+    price_cents = _count(0, 10_000_000, allow_none=True)
+    hold_word = _text(40)
+    sheet = _count(1, 10**9, allow_none=True)
+
+
+class Returned(_Payload):
+    status = _choice(STATUSES)
+    reason = _text(200)
+    tank_id = _id(allow_none=True)
+    rack_id = _id(allow_none=True)
+    slot = _text(4)
+
+
+class Lost(_Payload):
+    cause = _choice(CAUSES, required=True)
+    note = _text(400)
+
+
+class Undone(_Payload):
+    event_id = _id(required=True)
+
+
+class Corrected(_Payload):
+    """Puts right what an earlier event said. `changes` replaces keys of its payload; the result must fit its own shape."""
+
+    event_id = _id(required=True)
+    changes = fields.Dict(keys=fields.String(), required=True, validate=validate.Length(1, 20))
+    reason = _text(200)
+
+
+class TankSet(_Payload):
+    name = _text(60, 1)
+    purpose = _choice(PURPOSES)
+    volume_l = _number(1, 1_000_000)
+    length_cm = _number(5, 2000)
+    width_cm = _number(5, 2000)
+    height_cm = _number(5, 500)
+    light_hours = _number(0, 24)
+    note = _text(400)
+
+
+class RackSet(_Payload):
+    tank_id = _id()
+    name = _text(60, 1)
+    rows = _count(1, 26)
+    columns = _count(1, 99)
+    depth_cm = _number(0, 500)
+
+
+class Closed(_Payload):
+    note = _text(200)
+
+
+class Reading(_Payload):
+    """One measured quantity of one tank, or of one rack for light and flow. `temp_c`: of the sample, where it matters."""
+
+    tank_id = _id(required=True)
+    rack_id = _id(allow_none=True)
+    quantity = _choice(tuple(QUANTITIES), required=True)
+    value = fields.Float(required=True)
+    unit = _text(16, 1, required=True)
+    method = _text(32)
+    temp_c = _number(-2, 45)
+
+    @validates_schema
+    def unit_belongs(self, data: dict[str, Any], **_: Any) -> None:
+        units = QUANTITIES[data["quantity"]].units
+        if data["unit"] not in units:
+            raise ValidationError(f"{data['quantity']} is given in {', '.join(units)}", "unit")
+
+
+class Bound(_Payload):
+    target_kind = _choice(BINDABLE, required=True)
+    target_id = _id(required=True)
+
+
+class Unbound(_Payload):
+    note = _text(200)
+
+
+class TagRetired(_Payload):
+    reason = _text(200)
+
+
+class Printed(_Payload):
+    """`host` is the address printed on the label."""
+
+    host = _text(64, 1, required=True)
+
+
+class TagMade(_Payload):
+    note = _text(200)

@@ -1,0 +1,42 @@
+"""Specimens that enter the stock: bought in or entered by hand."""
+
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from webapp.errors import BadInput
+from webapp.services.places import check_slots, get_rack, get_tank
+from webapp.services.recording import Author, NewEvent, record
+from webapp.services.tagging import binding, fresh_codes
+from webapp.storage.base import derived_id
+from webapp.storage.specimen import SpecimenRow
+
+
+def take_in(session: Session, author: Author, deed_id: str, given: dict[str, Any], count: int = 1) -> list[str]:
+    """One or several alike, each with its own code; returns their ids. `given` as the payload of 'arrived'."""
+    if not 1 <= count <= 200:
+        raise BadInput("Take in 1 to 200 at a time.", "count")
+    ids = [derived_id(deed_id, "specimen", number) for number in range(count)]
+    if session.get(SpecimenRow, ids[0]) is not None:
+        return ids
+    check_place(session, given)
+    events: list[NewEvent] = []
+    for specimen_id, code in zip(ids, fresh_codes(session, count), strict=True):
+        own = given if count == 1 else given | {"slot": ""}
+        events += [NewEvent("arrived", specimen_id, own), binding(code, "specimen", specimen_id)]
+    record(session, author, events, deed_id)
+    return ids
+
+
+def check_place(session: Session, place: dict[str, Any]) -> None:
+    """Raises BadInput or NotFound when tank, rack and slot do not belong together."""
+    tank = get_tank(session, place["tank_id"])
+    if tank.closed:
+        raise BadInput(f"{tank.name} is closed. Choose another tank.", "tank_id")
+    if place.get("rack_id"):
+        rack = get_rack(session, place["rack_id"])
+        if rack.tank_id != tank.id:
+            raise BadInput(f"{rack.name} stands in {rack.tank_name}, not in {tank.name}.", "rack_id")
+        check_slots(rack, [place.get("slot") or ""])
+    elif place.get("slot"):
+        raise BadInput("A slot needs a rack. Choose the rack, or leave the slot empty.", "slot")

@@ -1,0 +1,76 @@
+"""Labels for specimens, tanks and racks, and the note that they were printed."""
+
+from collections.abc import Sequence
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from webapp.errors import BadInput, NotFound
+from webapp.services.recording import Author, NewEvent, record
+from webapp.services.shop import Shop
+from webapp.storage.place import RackRow, TankRow
+from webapp.storage.specimen import SpecimenRow, TagRow
+from webapp.tags.labels import label_warnings, to_pdf, to_png, to_png_zip
+from webapp.tags.page import Label
+from webapp.tags.ready_sheets import READY_SHEETS
+from webapp.tags.sheets import Sheet
+
+
+def labels_for(session: Session, shop: Shop, target_ids: Sequence[str]) -> list[Label]:
+    """A label for each specimen, tank or rack, in the order given. Raises BadInput when one has no live code."""
+    labels = []
+    for target_id in target_ids:
+        title, subtitle = _words_on(session, target_id)
+        code = session.scalar(
+            select(TagRow.code)
+            .where(TagRow.target_id == target_id, TagRow.state == "live")
+            .order_by(TagRow.code)
+            .limit(1)
+        )
+        if code is None:
+            raise BadInput(f"{title} has no live tag. Bind a tag to it first.")
+        labels.append(Label(code, shop.address.url(code), title, subtitle))
+    return labels
+
+
+def get_sheet(key: str) -> Sheet:
+    """A ready sheet by its key. Raises NotFound."""
+    if key not in READY_SHEETS:
+        raise NotFound("There is no such label sheet. Choose one from the list.")
+    return READY_SHEETS[key]
+
+
+def labels_pdf(labels: Sequence[Label], sheet: Sheet, start_position: int) -> bytes:
+    """The labels as a PDF of exact page size. Every symbol has been read back from its page: CannotPrint names one that fails."""
+    pdf = to_pdf(labels, sheet, start_position)
+    assert pdf is not None  # it is None only when written into a file
+    return pdf
+
+
+def labels_png(labels: Sequence[Label], sheet: Sheet) -> tuple[bytes, str]:
+    """One PNG, or a zip of PNGs for several; and the media type. Read back like the PDF."""
+    if len(labels) == 1:
+        return to_png(labels[0], sheet.piece(), sheet.dpi), "image/png"
+    return to_png_zip(labels, sheet.piece(), sheet.dpi), "application/zip"
+
+
+def warnings_for(labels: Sequence[Label], sheet: Sheet, shop: Shop) -> list[str]:
+    """What staff should know before printing."""
+    return [*shop.address.warnings, *label_warnings(labels, sheet)]
+
+
+def mark_printed(session: Session, author: Author, deed_id: str, shop: Shop, labels: Sequence[Label]) -> None:
+    """Keep which address is on which label, so that a changed address can name the labels to replace."""
+    record(session, author, [NewEvent("printed", label.code, {"host": shop.host}) for label in labels], deed_id)
+
+
+def _words_on(session: Session, target_id: str) -> tuple[str, str]:
+    specimen = session.get(SpecimenRow, target_id)
+    if specimen is not None:
+        rack = session.get(RackRow, specimen.rack_id) if specimen.rack_id else None
+        return specimen.name, f"{rack.name} {specimen.slot}".strip() if rack else ""
+    for table in (TankRow, RackRow):
+        row = session.get(table, target_id)
+        if row is not None:
+            return row.name, ""
+    raise NotFound("There is nothing here to print a label for.")

@@ -1,0 +1,112 @@
+"""The history of a specimen as facts to be told: kinds, moments and names in place of ids. Sentences are made in `words`."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from webapp.services.memory import Memory
+from webapp.storage.folding import CORRECTION, UNDO, Happened, in_order, standing, undone_ids
+from webapp.storage.history import happened
+from webapp.storage.place import RackRow, TankRow
+from webapp.storage.specimen import SpecimenRow
+
+#: What a customer may read. Costs, suppliers, names of staff and staff notes are not on this list.
+PUBLIC_KINDS = (
+    "arrived",
+    "born",
+    "cut",
+    "split",
+    "absorbed",
+    "status_set",
+    "measured",
+    "moved",
+    "noted",
+    "returned",
+    "sold",
+    "lost",
+    "merged",
+)
+PUBLIC_KEYS = ("origin", "method", "pieces", "size_mm", "heads", "status", "tank", "rack", "slot", "mother", "text")
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One thing that happened. stands: it was neither undone nor is it an undo."""
+
+    event_id: str
+    deed_id: str
+    kind: str
+    at: datetime
+    values: dict[str, Any]
+    author: str = ""
+    stands: bool = True
+
+
+def public_story(session: Session, memory: Memory, revision: int, specimen_id: str) -> list[Told]:
+    """What customers read: only what stands, only the public fields, oldest first."""
+    story = []
+    for event in standing(happened(session, specimen_id)):
+        if event.kind not in PUBLIC_KINDS or (event.kind == "noted" and not event.payload.get("public")):
+            continue
+        values = _named(session, memory, revision, event)
+        story.append(
+            Told(
+                event.id, "", event.kind, event.occurred_at, {key: values[key] for key in PUBLIC_KEYS if key in values}
+            )
+        )
+    return story
+
+
+def staff_story(session: Session, memory: Memory, revision: int, specimen_id: str) -> list[Told]:
+    """Everything, newest first, with who did it, undone deeds and corrections included."""
+    events = in_order(happened(session, specimen_id))
+    gone = undone_ids(events)
+    corrected = {event.id: event for event in standing(events)}
+    story = [
+        Told(
+            event.id, event.deed_id, event.kind, event.occurred_at,
+            _named(session, memory, revision, corrected.get(event.id, event)), event.author_name,
+            event.id not in gone and event.kind not in (UNDO, CORRECTION),
+        )
+        for event in events
+    ]  # fmt: skip
+    return story[::-1]
+
+
+def _named(session: Session, memory: Memory, revision: int, event: Happened) -> dict[str, Any]:
+    values = dict(event.payload)
+    tanks, racks = place_names(session, memory, revision)
+    if values.get("tank_id"):
+        values["tank"] = tanks.get(values["tank_id"], "")
+    if values.get("rack_id"):
+        values["rack"] = racks.get(values["rack_id"], "")
+    for key, name in (("mother_id", "mother"), ("into", "other"), ("piece", "other")):
+        if values.get(key):
+            values[name] = specimen_names(session, [values[key]]).get(values[key], "")
+    if "pieces" in values:
+        values["pieces"] = len(values["pieces"])
+    return values
+
+
+def place_names(session: Session, memory: Memory, revision: int) -> tuple[dict[str, str], dict[str, str]]:
+    """Names of all tanks and of all racks, by id."""
+
+    def read() -> tuple[dict[str, str], dict[str, str]]:
+        return (
+            dict(session.execute(select(TankRow.id, TankRow.name)).tuples().all()),
+            dict(session.execute(select(RackRow.id, RackRow.name)).tuples().all()),
+        )
+
+    return memory.get(revision, "place names", read)
+
+
+def specimen_names(session: Session, ids: Iterable[str]) -> dict[str, str]:
+    """What to call each specimen: its name and code."""
+    rows = session.execute(
+        select(SpecimenRow.id, SpecimenRow.name, SpecimenRow.code).where(SpecimenRow.id.in_(list(ids)))
+    )
+    return {row.id: f"{row.name} {row.code}" if row.code else row.name for row in rows}

@@ -1,0 +1,114 @@
+"""What staff do to specimens that are here: one verb each, for one or for several at once. Each is an event."""
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from typing import Any
+
+from sqlalchemy.orm import Session
+
+from webapp.errors import BadInput, NotFound
+from webapp.services.intake import check_place
+from webapp.services.places import free_slots, get_rack
+from webapp.services.recording import Author, NewEvent, record
+from webapp.services.tagging import binding, fresh_codes, live_code
+from webapp.storage.base import derived_id
+from webapp.storage.specimen import Photo, SpecimenRow
+from webapp.tags.photo import prepare_photo
+
+LONGEST_HOLD = timedelta(days=60)
+
+
+def update(
+    session: Session, author: Author, deed_id: str, kind: str, specimen_ids: Sequence[str], payload: dict[str, Any]
+) -> None:
+    """Record the same event for each specimen, in one deed."""
+    if not specimen_ids:
+        raise BadInput("Choose at least one specimen.")
+    record(session, author, [NewEvent(kind, specimen_id, payload) for specimen_id in specimen_ids], deed_id)
+
+
+def move(session: Session, author: Author, deed_id: str, specimen_ids: Sequence[str], place: dict[str, Any]) -> None:
+    """Move one to a slot, or several to the next free slots of a rack."""
+    check_place(session, place)
+    if len(specimen_ids) == 1 or not place.get("rack_id"):
+        places = [place] * len(specimen_ids)
+    else:
+        rack = get_rack(session, place["rack_id"])
+        free = free_slots(session, rack)
+        free = free[free.index(place["slot"]) :] if place.get("slot") in free else free
+        if len(free) < len(specimen_ids):
+            raise BadInput(
+                f"{rack.name} has {len(free)} free slots and {len(specimen_ids)} plugs need a place.", "rack_id"
+            )
+        places = [place | {"slot": slot} for slot in free]
+    moves = [NewEvent("moved", one, where) for one, where in zip(specimen_ids, places, strict=False)]
+    record(session, author, moves, deed_id)
+
+
+def hold(
+    session: Session, author: Author, deed_id: str, specimen_id: str, word: str, until: datetime, now: datetime
+) -> None:
+    """Keep a specimen for whoever says the claim word. No name is kept."""
+    if not word.strip():
+        raise BadInput("Give a claim word for the buyer to remember.", "word")
+    if not now < until <= now + LONGEST_HOLD:
+        raise BadInput(f"A hold ends in the future, at most {LONGEST_HOLD.days} days from now.", "until")
+    update(session, author, deed_id, "held", [specimen_id], {"word": word.strip(), "until": until.isoformat()})
+
+
+def add_photo(session: Session, author: Author, deed_id: str, specimen_id: str, data: bytes, now: datetime) -> str:
+    """Keep a picture (re-encoded, without location or camera data) and show it on the card. Returns its id.
+
+    Raises BadInput when the file is no picture that can be read.
+    """
+    photo_id = derived_id(deed_id, "photo")
+    if session.get(Photo, photo_id) is None:
+        made = prepare_photo(data)
+        session.add(
+            Photo(
+                id=photo_id, webp=made.webp, thumb=made.thumb_webp, width=made.width, height=made.height, taken_at=now
+            )
+        )
+        session.flush()
+    update(session, author, deed_id, "pictured", [specimen_id], {"photo_id": photo_id})
+    return photo_id
+
+
+def split(
+    session: Session, author: Author, deed_id: str, specimen_id: str, piece: dict[str, Any], left: dict[str, Any]
+) -> str:
+    """A natural split: the piece becomes a specimen of its own. `piece`: place, size_mm, heads; `left`: size_mm, heads of the rest."""
+    row = get_row(session, specimen_id)
+    check_place(session, piece)
+    new_id = derived_id(deed_id, "piece", 0)
+    born = {"mother_id": row.id, "method": "natural_split", "profile_key": row.profile_key, "name": row.name} | piece
+    events = [NewEvent("split", row.id, {"piece": new_id} | left), NewEvent("born", new_id, born)]
+    if live_code(session, new_id) is None:
+        record(session, author, [*events, binding(fresh_codes(session, 1)[0], "specimen", new_id)], deed_id)
+    return new_id
+
+
+def merge(session: Session, author: Author, deed_id: str, specimen_id: str, into_id: str, size: dict[str, Any]) -> None:
+    """Two become one: this one lives on in the other, whose new size or count may be given."""
+    if specimen_id == into_id:
+        raise BadInput("Choose another specimen to join it to.", "into")
+    get_row(session, specimen_id)
+    other = get_row(session, into_id)
+    if get_row(session, specimen_id).profile_key != other.profile_key:
+        raise BadInput("These are of two kinds. Put the kind right first if it was entered wrongly.", "into")
+    code = live_code(session, specimen_id)
+    events = [
+        NewEvent("merged", specimen_id, {"into": into_id}),
+        NewEvent("absorbed", into_id, {"other": specimen_id} | size),
+    ]
+    if code:
+        events.append(NewEvent("tag_retired", code, {"reason": "merged"}))
+    record(session, author, events, deed_id)
+
+
+def get_row(session: Session, specimen_id: str) -> SpecimenRow:
+    """The present of a specimen. Raises NotFound."""
+    row = session.get(SpecimenRow, specimen_id)
+    if row is None:
+        raise NotFound("There is no such specimen here.")
+    return row

@@ -1,0 +1,70 @@
+"""The present of specimens and their tags, derived from events."""
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import JSON, Index, String
+from sqlalchemy.orm import Mapped, mapped_column
+
+from webapp.storage.base import ID, Base, UtcDateTime
+
+
+class SpecimenRow(Base):
+    """Where a specimen is now and how it is. `lived` lists its homes: [tank_id, rack_id or '', from, to or None] (ISO, UTC)."""
+
+    __tablename__ = "specimen"
+    __table_args__ = (Index("ix_specimen_place", "tank_id", "rack_id", "slot"),)
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    profile_key: Mapped[str] = mapped_column(String(60), index=True)
+    name: Mapped[str] = mapped_column(String(80))
+    status: Mapped[str] = mapped_column(String(16), index=True)
+    code: Mapped[str | None] = mapped_column(String(8), index=True)
+    mother_id: Mapped[str | None] = mapped_column(ID, index=True)
+    origin: Mapped[str] = mapped_column(String(20), default="")
+    method: Mapped[str] = mapped_column(String(40), default="")
+    supplier: Mapped[str] = mapped_column(String(80), default="")
+    papers: Mapped[str] = mapped_column(String(120), default="")
+    cost_cents: Mapped[int | None]
+    tank_id: Mapped[str | None] = mapped_column(ID)
+    rack_id: Mapped[str | None] = mapped_column(ID)
+    slot: Mapped[str] = mapped_column(String(8), default="")
+    size_mm: Mapped[float | None]
+    heads: Mapped[int | None]
+    price_cents: Mapped[int | None]
+    photo_id: Mapped[str | None] = mapped_column(ID)
+    hold_word: Mapped[str] = mapped_column(String(40), default="")
+    held_until: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    started_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    ended_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    status_since: Mapped[datetime] = mapped_column(UtcDateTime)
+    last_event_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    lived: Mapped[list[Any]] = mapped_column(JSON)
+    conflicts: Mapped[list[Any]] = mapped_column(JSON)
+
+
+class TagRow(Base):
+    """One code and what it stands for now. state: blank, live or retired."""
+
+    __tablename__ = "tag"
+    __table_args__ = (Index("ix_tag_target", "target_id"),)
+
+    code: Mapped[str] = mapped_column(String(8), primary_key=True)
+    state: Mapped[str] = mapped_column(String(8))
+    target_kind: Mapped[str] = mapped_column(String(12), default="")
+    target_id: Mapped[str | None] = mapped_column(ID)
+    printed_host: Mapped[str] = mapped_column(String(64), default="")
+    conflicts: Mapped[list[Any]] = mapped_column(JSON)
+
+
+class Photo(Base):
+    """A picture as WebP, without location or camera data, and its thumbnail."""
+
+    __tablename__ = "photo"
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    webp: Mapped[bytes] = mapped_column(deferred=True)
+    thumb: Mapped[bytes] = mapped_column(deferred=True)
+    width: Mapped[int]
+    height: Mapped[int]
+    taken_at: Mapped[datetime] = mapped_column(UtcDateTime)

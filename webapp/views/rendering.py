@@ -1,0 +1,58 @@
+"""What every template may use: the shop, the person signed in, money, moments, lengths, translations."""
+
+import gettext
+from datetime import datetime
+from typing import Any
+
+from flask import Flask
+
+from webapp.services.recording import new_deed
+from webapp.services.shop import CURRENCIES
+from webapp.views.identity import shop, staff, staff_door
+from webapp.views.saving import now
+
+
+def init_app(app: Flask) -> None:
+    """Register filters and globals."""
+    app.jinja_env.add_extension("jinja2.ext.i18n")
+    app.jinja_env.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.jinja_env.filters.update(money=money, day=day, moment=moment, number=number, ago=ago)
+    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now)
+
+
+def money(cents: int | None, currency: str | None = None) -> str:
+    """An amount with its sign, '' when there is none: € 12.50."""
+    if cents is None:
+        return ""
+    sign, decimals = CURRENCIES[currency or shop().currency]
+    return f"{sign} {cents / 100:.{decimals}f}"
+
+
+def day(when: datetime) -> str:
+    """A day on the shop's clock: 3 Nov 2026."""
+    local = shop().local(when)
+    return f"{local.day} {local:%b %Y}"
+
+
+def moment(when: datetime) -> str:
+    """A moment on the shop's clock: 3 Nov 2026, 14:05."""
+    return f"{day(when)}, {shop().local(when):%H:%M}"
+
+
+def ago(when: datetime) -> str:
+    """How long ago, in the largest unit that fits."""
+    seconds = max(0.0, (now() - when).total_seconds())
+    for size, one, many in ((86400, "day", "days"), (3600, "hour", "hours"), (60, "minute", "minutes")):
+        count = int(seconds // size)
+        if count:
+            return f"{count} {one if count == 1 else many} ago"
+    return "just now"
+
+
+def number(value: Any, decimals: int = 1) -> str:
+    """A number with at most `decimals` places and no trailing zeros."""
+    if value is None:
+        return ""
+    text = f"{value:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

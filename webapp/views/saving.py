@@ -1,0 +1,46 @@
+"""The sessions of a request: one to read with, closed when it ends, and the one commit."""
+
+from contextlib import AbstractContextManager
+from datetime import UTC, datetime
+from typing import Any
+
+from flask import Flask, current_app, g
+
+from webapp.services.memory import Memory
+
+
+def init_app(app: Flask, database: Any, memory: Memory) -> None:
+    """Give the app its database and its memory between requests."""
+    app.extensions["rackside"] = (database, memory)
+    app.teardown_appcontext(_close)
+
+
+def reading() -> Any:
+    """The session this request reads with."""
+    if "reading" not in g:
+        g.reading = current_app.extensions["rackside"][0].reading()
+    return g.reading
+
+
+def saving() -> AbstractContextManager[Any]:
+    """`with saving() as session:` keeps all that is done inside together, or nothing of it."""
+    _close()
+    return current_app.extensions["rackside"][0].saving()
+
+
+def memory() -> Memory:
+    """What is remembered between requests."""
+    return current_app.extensions["rackside"][1]
+
+
+def now() -> datetime:
+    """The moment of this request."""
+    if "now" not in g:
+        g.now = datetime.now(UTC)
+    return g.now
+
+
+def _close(_error: BaseException | None = None) -> None:
+    session = g.pop("reading", None)
+    if session is not None:
+        session.close()
