@@ -11,9 +11,15 @@ from webapp.tags.sheets import Sheet
 
 _RULER_MM = 100
 _TICKS_MM = {10: 4.0, 5: 2.8, 1: 1.6}
-_SMALL_RULER_MM = 20
 _LINE_MM = 0.15
 _WORDS_POINTS = 8
+_WORDS = (
+    "Print at 100 %, without 'fit to page'.",
+    f"Each ruler must measure {_RULER_MM} mm.",
+    "Hold against a sheet of labels.",
+    "If the outlines sit beside the labels,",
+    "enter the difference as the offset.",
+)
 
 
 def alignment_pdf(sheet: Sheet) -> bytes:
@@ -47,11 +53,7 @@ def alignment_page(sheet: Sheet) -> Image.Image:
     _ruler(draw, density, x, sheet.page_height_mm / 2, across, upright=False)
     _ruler(draw, density, sheet.page_width_mm / 2, y, down, upright=True)
     if across >= _RULER_MM <= down:
-        _words(
-            draw, density, x, sheet.page_height_mm / 2 + 10,
-            ("Print at 100 %, without 'fit to page'.", f"Each ruler must measure {across} mm.", "Hold against a sheet of labels.",
-             "If the outlines sit beside the labels,", "enter the difference as the offset."),
-        )  # fmt: skip
+        _words(draw, density, sheet.page_width_mm / 2 + 12, sheet.page_height_mm / 2 - 32)
     return page
 
 
@@ -74,11 +76,11 @@ def _ruler(draw: ImageDraw.ImageDraw, density: float, x: float, y: float, length
     draw.line([round(v * density) for v in (x, y, *end)], fill=0, width=width)
 
 
-def _words(draw: ImageDraw.ImageDraw, density: float, x: float, y: float, lines: tuple[str, ...]) -> None:
+def _words(draw: ImageDraw.ImageDraw, density: float, x: float, y: float) -> None:
     size = round(_WORDS_POINTS * MM_PER_POINT * density)
     face = font(runs("A")[0].font_path, size)
-    widest = max(face.getlength(line) for line in lines)
+    widest = max(face.getlength(line) for line in _WORDS)
     left, top = round(x * density), round(y * density)
-    draw.rectangle((left - size, top - size, left + widest + size, top + size * 1.4 * len(lines) + size), fill=1)
-    for number, line in enumerate(lines):
+    draw.rectangle((left - size, top - size, left + widest + size, top + size * 1.4 * len(_WORDS) + size), fill=1)
+    for number, line in enumerate(_WORDS):
         draw.text((left, top + round(number * 1.4 * size)), line, fill=0, font=face)
