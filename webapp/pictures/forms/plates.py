@@ -1,0 +1,262 @@
+"""Plates, cups, scrolls and leaves."""
+
+import math
+
+from webapp.pictures.parts import tentacles
+from webapp.pictures.pen import Pen, down, ellipse_points, flat, out, rays, shifted, taper
+from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, stamp
+
+
+def _plate(pen: Pen, rim: list[Point], thick: float, light: float = 0.68) -> list[Shape]:
+    """A plate seen from above: shade under it, its edge, its upper side."""
+    return [
+        blob(shifted(rim, 0, thick + 9), flat("#050a16", 0.45)),
+        blob(shifted(rim, 0, thick), down(pen.main(0.42), pen.main(0.2))),
+        blob(rim, out(pen.main(light), pen.main(light - 0.28))),
+    ]
+
+
+def _foot(pen: Pen, top: float, wide: float = 90) -> Shape:
+    return blob(taper([(200, 342), (200, top)], wide * 0.8, wide), down(pen.main(0.4), pen.main(0.18)))
+
+
+def cup_scroll(pen: Pen) -> list[Shape]:
+    """A deep funnel, lined with daisy-like polyps."""
+    rim = pen.frill(200, 168, 150, 70, 8, 0.05, 5)
+    wall = [(52, 176), (84, 250), (150, 312), (168, 340), (232, 340), (250, 312), (316, 250), (348, 176), (200, 200)]
+    daisy: list[Shape] = [
+        lines([[(4 * math.cos(a), 4 * math.sin(a)), (12 * math.cos(a), 12 * math.sin(a))] for a in (math.tau * at / 10 for at in range(10))], 2.8, flat(pen.accent(0.9))),
+        dots([(0, 0)], 5, flat(pen.accent(0.62))),
+        dots([(0, 0)], 1.8, flat(pen.deep(0.2))),
+    ]
+    inside = [p for p in pen.scatter(200, 172, 128, 54, 26, 0.03)]
+    veins = [[(200 + (x - 200) * 0.25, 332), (200 + (x - 200) * 0.7, 274), (x, 206 - abs(x - 200) * 0.14)] for x in range(76, 330, 22)]
+    return [
+        blob(wall, down(pen.main(0.62), pen.main(0.28))),
+        lines(veins, 3, flat(pen.main(0.72), 0.5)),
+        blob(shifted(rim, 0, 6), flat(pen.main(0.86))),
+        blob(rim, down(pen.main(0.26), pen.main(0.58))),
+        Oval(200, 186, 70, 26, flat(pen.deep(0.16), 0.55)),
+        stamp(daisy, [Place(x, y, 1.05, 0.85) for x, y in inside]),
+    ]
+
+
+def plate(pen: Pen) -> list[Shape]:
+    """A loose oval plate on sand with hundreds of fine blades running from a slit mouth."""
+    x, y = 200, 268
+    rim = pen.ring(x, y, 156, 78, 22, 0.015)
+    return [
+        blob(shifted(rim, 0, 18), flat("#050a16", 0.5)),
+        blob(shifted(rim, 0, 11), down(pen.main(0.4), pen.main(0.22))),
+        blob(rim, out(pen.main(0.74), pen.main(0.4))),
+        lines(rays(x, y - 6, 152, 74, 46, 0.22, 0.96), 3, flat(pen.main(0.28), 0.75)),
+        lines(rays(x, y - 7, 152, 74, 92, 0.55, 0.97)[::2], 1.6, flat(pen.accent(0.93), 0.75)),
+        dots(ellipse_points(x, y, 153, 76, 60), 3, flat(pen.accent(0.9))),
+        Oval(x, y - 8, 42, 9, flat(pen.accent(0.7))),
+        Oval(x, y - 8, 36, 5, flat(pen.deep(0.16))),
+    ]
+
+
+def tentacle_plate(pen: Pen) -> list[Shape]:
+    """A plate hidden by long thick tentacles with pale knobs, striped mouth disc in the middle."""
+    shapes: list[Shape] = [blob(pen.ring(200, 296, 130, 44, 14), down(pen.main(0.4), pen.main(0.2)))]
+    for count, rx, ry, reach, light in ((20, 118, 50, 96, 0.48), (17, 92, 36, 84, 0.6), (12, 62, 22, 62, 0.7)):
+        curves = []
+        for x, y in ellipse_points(200, 270, rx, ry, count, pen.chance.uniform(0, 1)):
+            angle = math.degrees(math.atan2(270 - y + 70, x - 200))
+            curves.append(pen.bend((x, y), angle, pen.near(reach, 0.2), pen.spread(50), 3))
+        curves.sort(key=lambda curve: curve[0][1])
+        shapes += tentacles(pen, curves, 10, light, 7.4, 0.92)
+    return [*shapes, Oval(200, 262, 52, 22, out(pen.main(0.84), pen.main(0.5))), lines(rays(200, 262, 50, 20, 22, 0.3, 0.95), 2.4, flat(pen.main(0.3), 0.7)), Oval(200, 262, 17, 4, flat(pen.deep()))]
+
+
+def eyed_chalice(pen: Pen) -> list[Shape]:
+    """A thick, bumpy plate with a few large bright eyes."""
+    rim = pen.frill(200, 250, 158, 84, 8, 0.04, 3)
+    eyes = sorted([(200, 240), (120, 236), (284, 240), (160, 284), (246, 286), (196, 196), (96, 268), (310, 268)], key=lambda p: p[1])
+    eye: list[Shape] = [
+        dots([(0, 0)], 21, flat(pen.main(0.26))),
+        dots([(0, -1)], 18, flat(pen.main(0.6))),
+        dots([(0, 0)], 12, flat(pen.accent(0.66))),
+        dots([(0, -1)], 9.5, flat(pen.accent(0.92))),
+        dots([(0, 0)], 3, flat(pen.deep(0.2))),
+    ]
+    bumps = [p for p in pen.scatter(200, 250, 144, 74, 90, 0.05) if all(math.hypot(p[0] - x, p[1] - y) > 22 for x, y in eyes)]
+    return [
+        _foot(pen, 280),
+        *_plate(pen, rim, 12, 0.6),
+        dots(shifted(bumps, 1, 2), 5, flat(pen.main(0.24), 0.8)),
+        dots(bumps, 4.2, flat(pen.main(0.74))),
+        stamp(eye, [Place(x, y, 1, 0.78) for x, y in eyes]),
+        lines([[*rim[9:16]]], 5, flat(pen.accent(0.88), 0.7)),
+    ]
+
+
+def thin_chalice(pen: Pen) -> list[Shape]:
+    """Two thin, sharp-edged tiers with rows of teeth and small starry eyes."""
+    shapes: list[Shape] = [_foot(pen, 230, 60)]
+    for x, y, rx, ry, light in ((216, 288, 150, 44, 0.54), (184, 208, 132, 52, 0.68)):
+        rim = []
+        for at in range(44):
+            angle = math.tau * at / 44
+            notch = 1.05 if at % 2 else 0.95
+            rim.append((x + rx * notch * math.cos(angle), y + ry * notch * math.sin(angle)))
+        ribs = rays(x, y, rx, ry, 22, 0.18, 0.96)
+        teeth = [(a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s) for a, b in ribs for s in (0.3, 0.55, 0.8, 1)]
+        star: list[Shape] = [lines(rays(0, 0, 11, 11, 8, 0.2, 1), 2.4, flat(pen.accent(0.9))), dots([(0, 0)], 3, flat(pen.deep(0.2)))]
+        shapes += [
+            blob(shifted(rim, 0, 12), flat("#050a16", 0.4), sharp=True),
+            blob(shifted(rim, 0, 4), flat(pen.main(0.84)), sharp=True),
+            blob(rim, out(pen.main(light), pen.main(light - 0.26)), sharp=True),
+            lines(ribs, 2.6, flat(pen.main(0.3), 0.55)),
+            lines([[(tx, ty), (tx, ty - 7)] for tx, ty in teeth], 2.6, flat(pen.main(0.86))),
+            stamp(star, [Place(px, py, 1, 0.7) for px, py in pen.scatter(x, y, rx * 0.62, ry * 0.6, 8)]),
+        ]
+    return shapes
+
+
+def nosed_chalice(pen: Pen) -> list[Shape]:
+    """A broad leaning plate; every cup sticks out like a nose towards the edge."""
+    rim = pen.frill(200, 226, 162, 98, 7, 0.05, 4)
+    noses, eyes = [], []
+    for x, y in pen.scatter(200, 226, 144, 86, 40, 0.03):
+        angle = math.atan2(y - 180, x - 200)
+        ux, uy = math.cos(angle), math.sin(angle) * 0.8
+        noses.append([(x - 8 * uy, y + 8 * ux), (x + 20 * ux - 5 * uy, y + 20 * uy + 5 * ux), (x + 24 * ux, y + 24 * uy), (x + 20 * ux + 5 * uy, y + 20 * uy - 5 * ux), (x + 8 * uy, y - 8 * ux), (x - 10 * ux, y - 10 * uy)])
+        eyes.append((x + 17 * ux, y + 17 * uy))
+    return [
+        _foot(pen, 280),
+        *_plate(pen, rim, 10, 0.58),
+        lines(rays(200, 190, 150, 108, 34, 0.15, 0.9), 2, flat(pen.main(0.3), 0.5)),
+        blobs([shifted(nose, 1, 5) for nose in noses], flat(pen.main(0.22))),
+        blobs(noses, flat(pen.main(0.74))),
+        dots(eyes, 6, flat(pen.accent(0.4))),
+        dots(eyes, 4.2, flat(pen.accent(0.92))),
+    ]
+
+
+def lettuce_walls(pen: Pen) -> list[Shape]:
+    """Tall, thin, torn walls standing like flames."""
+    shapes: list[Shape] = []
+    for x, foot, high, wide, light in ((140, 316, 170, 120, 0.46), (262, 316, 186, 124, 0.46), (200, 322, 206, 110, 0.56), (112, 330, 108, 90, 0.66), (290, 330, 112, 92, 0.66), (200, 334, 126, 120, 0.76)):
+        top, count = [], 9
+        for at in range(count):
+            share = at / (count - 1)
+            high_here = high * (0.55 + 0.45 * math.sin(math.pi * share)) * (1 if at % 2 else 0.66) * pen.near(1, 0.1)
+            top.append((x + wide * (share - 0.5) * 1.15, foot - high_here))
+        wall = [(x - wide * 0.3, foot), *top, (x + wide * 0.3, foot)]
+        grooves = [[(x + (px - x) * 0.45, foot - 8), (px, py + 18)] for px, py in top]
+        shapes += [
+            blob(shifted(wall, 0, -4), flat(pen.accent(light + 0.18)), sharp=True),
+            blob(wall, down(pen.main(light), pen.main(light - 0.26)), sharp=True),
+            lines(grooves, 2.4, down(pen.main(light + 0.14), pen.main(light - 0.1), 0.7, 0.5)),
+            dots([(x, foot - 20), (x - wide * 0.18, foot - 26), (x + wide * 0.18, foot - 30)], 5, flat(pen.accent(0.88))),
+        ]
+    return shapes
+
+
+def ruffled_ridges(pen: Pen) -> list[Shape]:
+    """Fan-shaped ruffles whose ridges fork like a delta from the middle to the edge."""
+    shapes: list[Shape] = []
+    for x, y, reach, high, light in ((200, 236, 156, 120, 0.48), (166, 278, 142, 96, 0.6), (230, 304, 136, 78, 0.72)):
+        rim, ridges = [], []
+        for at in range(25):
+            angle = math.pi * (1.08 - 1.16 * at / 24)
+            size = 1.06 if at % 2 else 0.94
+            rim.append((x + reach * size * math.cos(angle), y - high * size * math.sin(angle)))
+            mid = (x + reach * 0.5 * math.cos(angle + 0.04), y - high * 0.5 * math.sin(angle + 0.04))
+            if at % 2:
+                ridges.append([(x, y + 14), mid, rim[-1]])
+            else:
+                ridges.append([mid, (x + reach * 0.76 * math.cos(angle), y - high * 0.76 * math.sin(angle)), rim[-1]])
+        fan = [*rim, (x + 40, y + 34), (x - 40, y + 34)]
+        shapes += [
+            blob(shifted(fan, 0, 7), flat("#050a16", 0.5)),
+            blob(fan, down(pen.main(light - 0.1), pen.main(light - 0.3))),
+            lines(ridges, 6, down(pen.main(light + 0.16), pen.main(light - 0.05))),
+            lines([rim], 4.5, flat(pen.accent(0.88))),
+        ]
+    return shapes
+
+
+def wrinkled_plate(pen: Pen) -> list[Shape]:
+    """A low plate folded in rings round its centre, pale mouths in the furrows."""
+    shapes: list[Shape] = _plate(pen, pen.frill(200, 278, 160, 66, 9, 0.04, 3), 8, 0.56)
+    mouths: list[Point] = []
+    for at, share in enumerate((0.88, 0.7, 0.52, 0.34, 0.18)):
+        rim = pen.frill(200, 274 - at * 5, 158 * share, 64 * share, 9, 0.05, 2)
+        shapes += [
+            blob(shifted(rim, 0, 5), flat(pen.main(0.26), 0.9)),
+            blob(rim, down(pen.main(0.6 + at * 0.05), pen.main(0.42 + at * 0.03))),
+        ]
+        mouths += ellipse_points(200, 274 - at * 5, 146 * share, 57 * share, round(20 * share) + 1, at)
+    fine = rays(200, 266, 154, 64, 70, 0.12, 0.98)
+    return [*shapes, lines(fine, 1.2, flat(pen.main(0.9), 0.3)), dots(mouths, 4.6, flat(pen.accent(0.4))), dots(mouths, 3.2, flat(pen.accent(0.93)))]
+
+
+def whorl_plates(pen: Pen) -> list[Shape]:
+    """Leafy whorls wound into each other, rough skin and tube-shaped cups."""
+    shapes: list[Shape] = []
+    for x, y, rx, ry, light in ((200, 166, 92, 40, 0.5), (142, 214, 96, 44, 0.6), (262, 218, 96, 44, 0.6), (200, 268, 132, 50, 0.72)):
+        rim = pen.frill(x, y, rx, ry, 7, 0.07, 6)
+        cup = [(x - rx * 0.95, y), (x - rx * 0.5, y + 44), (x - 18, 330), (x + 18, 330), (x + rx * 0.5, y + 44), (x + rx * 0.95, y), (x, y + ry * 0.6)]
+        tubes = pen.scatter(x, y, rx * 0.76, ry * 0.7, 13, 0.06)
+        grit = pen.scatter(x, y, rx * 0.9, ry * 0.88, 34, 0.09)
+        shapes += [
+            blob(cup, down(pen.main(light - 0.14), pen.main(0.2))),
+            blob(shifted(rim, 0, 5), flat(pen.main(0.84))),
+            blob(rim, down(pen.main(light - 0.24), pen.main(light))),
+            dots(grit, 1.7, flat(pen.main(0.9), 0.7)),
+            dots(shifted(tubes, 0, 3), 7, flat(pen.main(0.26))),
+            dots(tubes, 6.2, flat(pen.main(0.7))),
+            dots(shifted(tubes, 0, -1), 3.2, flat(pen.accent(0.34))),
+        ]
+    return shapes
+
+
+def upright_leaves(pen: Pen) -> list[Shape]:
+    """Upright, thin wavy leaves set at angles, finely lined."""
+    shapes: list[Shape] = []
+    for x, foot, high, wide, lean, light in ((128, 312, 150, 82, -34, 0.5), (270, 312, 164, 86, 34, 0.5), (200, 316, 206, 92, 4, 0.56), (96, 330, 92, 66, -30, 0.66), (312, 330, 98, 66, 30, 0.66), (160, 334, 126, 82, -10, 0.72), (248, 334, 122, 82, 14, 0.76)):
+        leaf = [(x - wide * 0.2, foot), (x - wide * 0.44 + lean * 0.4, foot - high * 0.4), (x - wide * 0.6 + lean, foot - high * 0.86), (x - wide * 0.16 + lean, foot - high * 1.04), (x + wide * 0.2 + lean, foot - high * 0.96), (x + wide * 0.6 + lean, foot - high * 0.8), (x + wide * 0.44 + lean * 0.4, foot - high * 0.36), (x + wide * 0.2, foot)]
+        bands = []
+        for step in range(1, 7):
+            up = foot - high * 0.14 * step
+            half = wide * (0.22 + 0.05 * step)
+            bands.append([(x - half + lean * step / 7, up), (x + lean * step / 7, up - 9), (x + half + lean * step / 7, up)])
+        shapes += [
+            blob(shifted(leaf, 0, -4), flat(pen.accent(min(0.95, light + 0.24)))),
+            blob(leaf, down(pen.main(light), pen.main(light - 0.24))),
+            lines(bands, 2.4, flat(pen.main(0.28), 0.6)),
+            dots([p for band in bands for p in band[1:2]], 3, flat(pen.accent(0.92))),
+        ]
+    return shapes
+
+
+def tiered_plates(pen: Pen) -> list[Shape]:
+    """Thin plates spiralling in tiers, pale growing edge, fine dots of polyps."""
+    shapes: list[Shape] = [_foot(pen, 160, 54)]
+    for x, y, rx, ry, light in ((176, 312, 152, 34, 0.46), (232, 264, 136, 34, 0.54), (168, 216, 126, 34, 0.62), (218, 170, 102, 32, 0.7), (190, 128, 68, 26, 0.78)):
+        rim = pen.frill(x, y, rx, ry, 8, 0.04, 4)
+        shapes += [
+            blob(shifted(rim, 0, 14), flat("#050a16", 0.4)),
+            blob(shifted(rim, 0, 5), flat(pen.accent(0.92))),
+            blob(rim, out(pen.main(light), pen.main(light - 0.2))),
+            dots(pen.scatter(x, y, rx * 0.84, ry * 0.76, 30, 0.06), 2.2, flat(pen.accent(0.86), 0.85)),
+        ]
+    return shapes
+
+
+def encrusting_sheet(pen: Pen) -> list[Shape]:
+    """A thin skin poured over plug and rim, pale growing edge, evenly spread tiny polyps."""
+    rim = pen.frill(200, 316, 140, 44, 9, 0.08, 3)
+    lumps = [(150, 300, 34, 16), (236, 296, 44, 22), (196, 326, 40, 14)]
+    polyps = pen.scatter(200, 312, 122, 36, 84, 0.03)
+    star: list[Shape] = [lines(rays(0, 0, 5, 5, 5, 0.1, 1), 1.6, flat(pen.accent(0.92))), dots([(0, 0)], 1.6, flat(pen.accent(0.6)))]
+    return [
+        blob(shifted(rim, 0, 13), flat(pen.main(0.22))),
+        blob(rim, flat(pen.bone(0.94))),
+        blob([(200 + (x - 200) * 0.93, 314 + (y - 314) * 0.9) for x, y in rim], down(pen.main(0.7), pen.main(0.44))),
+        *[Oval(x, y, rx, ry, out(pen.main(0.82), pen.main(0.56), 0.9, 0)) for x, y, rx, ry in lumps],
+        stamp(star, [Place(x, y - 2, 1, 0.9) for x, y in polyps]),
+    ]
