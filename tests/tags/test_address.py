@@ -12,9 +12,9 @@ def test_the_address_is_written_as_labels_carry_it():
     assert LabelAddress("shop.local", 8000).url("7K3QXM4") == "http://SHOP.LOCAL:8000/7K3QXM4"
 
 
-@pytest.mark.parametrize(("host", "port"), [("shop.local", None), ("A.LOCAL", None), ("10.0.0.5", None), ("reef.lan", 80)])
-def test_a_good_short_address_keeps_the_small_symbol(host, port):
-    address = LabelAddress(host, port)
+@pytest.mark.parametrize("host", ["shop.local", "A.LOCAL", "10.0.0.5", "reef.lan"])
+def test_a_good_short_address_keeps_the_small_symbol(host):
+    address = LabelAddress(host)
     assert (address.sample_symbol.version, address.sample_symbol.level) == (2, "Q")
     assert address.is_numeric or address.warnings == ()
 

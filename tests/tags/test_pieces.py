@@ -1,6 +1,7 @@
 """Pieces: what fits, by geometry worked out here on its own."""
 
 import math
+import re
 
 import pytest
 
@@ -51,7 +52,8 @@ def test_symbol_quiet_zone_and_code_stay_on_the_piece_and_apart(piece, symbol, d
     assert m == pytest.approx(fit.module_dots / dots_per_mm(dpi))
     assert m >= 0.3386
     assert fit.code_points >= 5
-    clear = [(left - 4 * m, top), (left + size + 4 * m, top + size), (left, top - 4 * m), (left + size, top + size + 4 * m)]
+    right, bottom = left + size, top + size
+    clear = [(left - 4 * m, top), (right + 4 * m, bottom), (left, top - 4 * m), (right, bottom + 4 * m)]
     x, y, w, h = fit.code_box_mm
     corners = [(x, y), (x + w, y), (x, y + h), (x + w, y + h)]
     for px, py in clear + corners:
@@ -84,8 +86,8 @@ def test_what_does_not_fit_names_the_smallest_that_does(piece, symbol, dpi):
     with pytest.raises(CannotPrint, match="smallest that fits is") as caught:
         fits(piece, symbol, dpi)
     sentence = str(caught.value)
-    numbers = [float(n) for n in sentence.split("fits is ")[1].replace("mm", "").replace("across.", "").rstrip(". ").split("x")]
-    width, height = numbers[0], numbers[-1]
+    numbers = re.findall(r"[\d.]*\d", sentence.split("fits is ")[1])
+    width, height = float(numbers[0]), float(numbers[-1])
     assert fits(Piece("Named", piece.shape, width, height, text=piece.text), symbol, dpi)
     with pytest.raises(CannotPrint):
         fits(Piece("Smaller", piece.shape, width - 0.5, height - 0.5, text=piece.text), symbol, dpi)

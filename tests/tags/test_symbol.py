@@ -15,7 +15,7 @@ def test_a_symbol_is_made_once():
 
 def test_finder_patterns_stand_in_three_corners():
     modules = make_symbol("http://SHOP.LOCAL/7K3QXM4").modules
-    ring = "1111111 1000001 1011101 1011101 1011101 1000001 1111111".split()
+    ring = ["1111111", "1000001", "1011101", "1011101", "1011101", "1000001", "1111111"]
     for top, left in ((0, 0), (0, 18), (18, 0)):
         drawn = ["".join("01"[dark] for dark in row[left : left + 7]) for row in modules[top : top + 7]]
         assert drawn == ring
