@@ -106,6 +106,9 @@ def _released(now: Present, _event: Happened) -> None:
 
 
 def _returned(now: Present, event: Happened) -> None:
+    if now["status"] not in GONE:
+        _conflict(now, event, "returned_while_here")
+        return
     _set_status(now, event, event.payload.get("status") or "quarantine")
     now["_settled_by"] = None
     if event.payload.get("tank_id"):

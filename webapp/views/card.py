@@ -1,0 +1,109 @@
+"""What a walk-in's phone opens: the card behind a code, the start page, pictures."""
+
+from datetime import datetime
+
+from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from webapp.pictures.draw import draw_kind
+from webapp.services import cards, photos
+from webapp.services.profiles import newest_profiles
+from webapp.services.shop import revision
+from webapp.tags.codes import is_valid, normalise, parse_scan
+from webapp.views.identity import shop, staff
+from webapp.views.saving import memory, now, reading
+
+bp = Blueprint("card", __name__)
+PICTURES_LAST = "public, max-age=31536000, immutable"
+
+
+@bp.get("/")
+def start() -> str:
+    """Type a code, or see what is for sale."""
+    return render_template("card/start.html")
+
+
+@bp.get("/hello")
+def hello() -> str:
+    """You reached the shop."""
+    return render_template("card/hello.html", host=request.host, moment=now())
+
+
+@bp.get("/find")
+def find() -> AnyResponse | tuple[str, int]:
+    """From the code box to the card."""
+    typed = request.args.get("code", "")[:200]
+    scan = parse_scan(typed, shop().hosts)
+    if scan.code:
+        return redirect(url_for("card.show", code=scan.code))
+    return _not_found(typed, scan.problem or "not_a_code")
+
+
+@bp.get("/<string(length=7):code>")
+def show(code: str) -> AnyResponse | tuple[str, int] | str:
+    """The card. A code stays an address for ever, in either case."""
+    clean = normalise(code)
+    if not is_valid(clean):
+        return _not_found(code, "bad_check")
+    found = cards.find(reading(), clean)
+    answer = make_response()
+    answer.set_etag(_stamp(found))
+    if answer.get_etag()[0] in request.if_none_match:
+        return _fresh(answer).make_conditional(request)
+    if found.kind in ("tank", "rack"):
+        return redirect(url_for(f"tank_card.{found.kind}", code=clean))
+    if found.kind != "specimen":
+        return _not_found(clean, found.kind)
+    card = cards.card(reading(), memory(), found, now())
+    if card is None:
+        return _not_found(clean, "unknown")
+    answer.set_data(render_template("card/show.html", card=card))
+    return _fresh(answer)
+
+
+@bp.get("/photo/<string(length=32):photo_id>.webp")
+def photo(photo_id: str) -> Response:
+    """A picture; it never changes under its id."""
+    return _picture(photos.photo_webp(reading(), photo_id, thumb=False), "image/webp")
+
+
+@bp.get("/photo/<string(length=32):photo_id>/thumb.webp")
+def thumb(photo_id: str) -> Response:
+    """The small version of a picture."""
+    return _picture(photos.photo_webp(reading(), photo_id, thumb=True), "image/webp")
+
+
+@bp.get("/drawing/<key>.svg")
+def drawing(key: str) -> Response:
+    """The drawn illustration of a kind."""
+    profiles = newest_profiles(reading(), memory(), revision(reading()))
+    profile = profiles.get(key)
+    svg = draw_kind(key, title=profile.trade_name if profile else "", group=profile.group if profile else "")
+    return _picture(svg.encode(), "image/svg+xml", "public, max-age=86400")
+
+
+def _stamp(found: cards.Found) -> str:
+    """What the card depends on: the database, the day that 'days here' counts, a hold that runs out, who is looking."""
+    held = found.held_until is not None and found.held_until > now()
+    person = staff()
+    return f"{found.revision}.{_today(now())}.{int(held)}.{person.id if person else ''}"
+
+
+def _today(moment: datetime) -> str:
+    return shop().local(moment).strftime("%Y%m%d")
+
+
+def _fresh(answer: AnyResponse) -> AnyResponse:
+    answer.headers["Cache-Control"] = "no-cache"
+    return answer
+
+
+def _picture(data: bytes, mimetype: str, cache: str = PICTURES_LAST) -> Response:
+    answer = Response(data, mimetype=mimetype)
+    answer.headers["Cache-Control"] = cache
+    return answer
+
+
+def _not_found(typed: str, problem: str) -> tuple[str, int]:
+    status = 200 if problem in ("blank", "retired") else 404
+    return render_template("card/not_found.html", typed=typed[:60], problem=problem), status
