@@ -4,6 +4,7 @@ A reference test calls `record` for every comparison. It keeps the largest devia
 (quantity, source) and fails the test when a deviation is larger than the stated tolerance.
 """
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -60,6 +61,12 @@ def record(
         raise AssertionError(
             f"{quantity}: ours {ours!r}, {source} {theirs!r}; deviation {deviation:.3g} > {tolerance:.3g}"
         )
+
+
+def recording_modules() -> list[Path]:
+    """The test modules that record deviations: those that import `record`."""
+    imports = re.compile(r"^from .*deviations import .*\brecord\b", re.MULTILINE)
+    return [path for path in sorted(README.parent.glob("test_*.py")) if imports.search(path.read_text("utf-8"))]
 
 
 def recorded() -> list[Row]:

@@ -43,7 +43,7 @@ def area_from_diameters_cm2(long_cm: float, short_cm: float) -> float:
 def specific_growth_rate(
     days: Sequence[float], sizes: Sequence[float], reading_error: float = 0.05
 ) -> GrowthRate | None:
-    """Specific growth rate of sizes (area, weight, count; any one unit, above 0) measured at `days` (rising order).
+    """Specific growth rate of sizes (area, weight, count; any one unit, above 0) measured at `days` (in order of time).
 
     reading_error is the relative standard error of one size (0 to 1). None when the measurements span less than 14 days
     or when the fitted change over them is below the reading error of two sizes: then nothing can be said yet.
@@ -55,12 +55,12 @@ def specific_growth_rate(
     within("reading_error", reading_error, 0, 1)
     n = len(days)
     span = days[-1] - days[0]
+    if span < MIN_DAYS:
+        return None
     mean_t = sum(days) / n
     logs = [log(size) for size in sizes]
     mean_y = sum(logs) / n
     sxx = sum((t - mean_t) ** 2 for t in days)
-    if span < MIN_DAYS:
-        return None
     slope = sum((t - mean_t) * (y - mean_y) for t, y in zip(days, logs, strict=True)) / sxx
     if abs(slope) * span < sqrt(2) * reading_error:
         return None
@@ -72,7 +72,7 @@ def specific_growth_rate(
 def _check(days: Sequence[float], sizes: Sequence[float]) -> None:
     if len(days) != len(sizes) or len(days) < 2:
         raise ValueError("days and sizes must be two or more, and as many of one as of the other")
-    if any(not later > earlier for earlier, later in zip(days, days[1:], strict=False)):
-        raise ValueError("days must rise")
+    if any(not later >= earlier for earlier, later in zip(days, days[1:], strict=False)):
+        raise ValueError("days must be in order of time")
     for size in sizes:
         above("sizes", size, 0)
