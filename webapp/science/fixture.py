@@ -41,20 +41,20 @@ KINDS = {
         "estimate: 70-145 lumens per watt over 69 lux per µmol (CIE LED illuminants)",
     ),
     "led_strip": LightKind(
-        (0.7, 1.05, 1.5), (100, 120, 130), 45, 4, (4, 8, 15), "white",
+        (0.7, 1.0, 1.5), (100, 120, 130), 45, 4, (4, 8, 15), "white",
         "estimate: 50-105 lumens per watt over 69 lux per µmol (CIE LED illuminants)", length_share=0.9,
     ),
     "t5": LightKind(
-        (0.6, 0.78, 0.97), (90, 115, 130), 55, 5, (6, 12, 20), "fluorescent",
+        (0.6, 0.76, 0.97), (90, 115, 130), 55, 5, (6, 12, 20), "fluorescent",
         f"best fluorescent fixture tested 0.95 ({NELSON_BUGBEE}); lower end: worn tubes and plain reflectors, estimate",
         length_share=0.9,
     ),
     "metal_halide": LightKind(
-        (0.7, 0.95, 1.35), (80, 105, 125), 22, 18, (18, 26, 40), "metal_halide",
+        (0.7, 0.98, 1.35), (80, 105, 125), 22, 18, (18, 26, 40), "metal_halide",
         f"best ceramic lamp fixture tested 1.46 ({NELSON_BUGBEE}); quartz double-ended lamps lower, estimate",
     ),
     "compact_fluorescent": LightKind(
-        (0.35, 0.52, 0.75), (105, 120, 140), 22, 6, (5, 10, 18), "fluorescent",
+        (0.35, 0.5, 0.75), (105, 120, 140), 22, 6, (5, 10, 18), "fluorescent",
         "estimate: 40-65 lumens per watt over 76 lux per µmol (CIE FL2), less light trapped between folded tubes",
     ),
     "unknown": LightKind(

@@ -6,12 +6,14 @@ over a rectangular source and the mirror images in the walls factor into two one
 
 import math
 from functools import lru_cache
+from math import erf
 
 from webapp.science.optics import N_SEA_WATER
 
-IMAGES = (0, -1, 1, -2, 2)
+HALF_ROOT_PI = math.sqrt(math.pi) / 2
 
 
+@lru_cache(maxsize=512)
 def lobe_exponent(beam_deg: float) -> float:
     """Exponent m of the intensity cos^m that falls to half at half of the full beam angle `beam_deg` (10..170).
 
@@ -38,8 +40,8 @@ def point_source_ppfd(flux_umol_s: float, m: float, height_m: float, offset_m: f
 
 
 @lru_cache(maxsize=512)
-def gaussian_terms(m: float) -> tuple[tuple[float, float], ...]:
-    """Pairs (w, s) with (1 + q)^-p close to the sum of w exp(-s q), p = (m+3)/2: within 4 % for q up to 2.
+def gaussian_terms(m: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Weights w and roots of s with (1 + q)^-p close to the sum of w exp(-s q), p = (m+3)/2: within 4 % for q up to 2.
 
     The power is the Laplace transform of a gamma density, here summed at four points evenly spaced in ln s
     (trapezium rule on the whole line, Trefethen & Weideman 2014, SIAM Review 56, 385-458), weights made to sum to 1.
@@ -48,7 +50,7 @@ def gaussian_terms(m: float) -> tuple[tuple[float, float], ...]:
     nodes = [p * math.exp(k + 0.35) for k in (-3, -2, -1, 0)]
     weights = [math.exp(p * math.log(s) - s) for s in nodes]
     total = sum(weights)
-    return tuple((w / total, s) for w, s in zip(weights, nodes, strict=True))
+    return tuple(w / total for w in weights), tuple(math.sqrt(s) for s in nodes)
 
 
 @lru_cache(maxsize=512)
@@ -62,36 +64,45 @@ def depth_divisor(m: float) -> float:
     return N_SEA_WATER * math.sqrt((1 - sin_r**2) / (1 - sin_i**2))
 
 
-def axis_parts(
-    x: float, length: float, spans: tuple[tuple[float, float], ...], height: float, apparent: float, m: float
-) -> list[tuple[float, float, float, float]]:
-    """One axis of the box: for each Gaussian term (weight, direct, once mirrored, twice mirrored).
+def axis_sums(
+    x: float,
+    length: float,
+    spans: tuple[tuple[float, float], ...],
+    height: float,
+    apparent: float,
+    m: float,
+    wall: float,
+) -> list[float]:
+    """One axis of the box: for each term of `gaussian_terms(m)` the mean of its Gaussian over the lit stretches.
 
     `x` is the point and `spans` the lit stretches, in [0, length]; `height` is the air gap and `apparent` the
-    optical distance to the point, all in one unit. Only rays that cross the surface inside the box count.
+    optical distance to the point, all in one unit. Mirror images to the second order count `wall` (0..1) a
+    reflection; only rays that cross the surface inside the box count.
     """
     f = height / apparent
-    total = sum(b - a for a, b in spans)
-    windows = []
-    for image in IMAGES:
-        xi = image * length + (length - x if image % 2 else x)
-        if f > 0.999:
-            windows.append((xi, -math.inf, math.inf) if image == 0 else (xi, 0.0, 0.0))
-        else:
-            windows.append((xi, -f * xi / (1 - f), (length - f * xi) / (1 - f)))
-    parts = []
-    erf = math.erf
-    for w, s in gaussian_terms(m):
-        g = math.sqrt(s) / apparent
-        scale = 0.8862269254527580 / (g * total)
-        orders = [0.0, 0.0, 0.0]
-        for image, (xi, lo, hi) in zip(IMAGES, windows, strict=True):
+    ahead = 1 - f
+    total = 0.0
+    seen = []  # lit stretches seen from the point or from its mirror image, and what the walls leave of them
+    for a, b in spans:
+        total += b - a
+        seen.append((1.0, a - x, b - x))
+    if ahead > 0.001:  # at the surface itself no ray has met a wall
+        seen = []
+        far = 2 * length
+        for share, xi in ((1.0, x), (wall, -x), (wall, far - x), (wall * wall, x - far), (wall * wall, x + far)):
+            lowest, highest = -f * xi / ahead, (length - f * xi) / ahead
             for a, b in spans:
-                if a < lo:
-                    a = lo
-                if b > hi:
-                    b = hi
+                if a < lowest:
+                    a = lowest
+                if b > highest:
+                    b = highest
                 if a < b:
-                    orders[abs(image)] += erf(g * (b - xi)) - erf(g * (a - xi))
-        parts.append((w, scale * orders[0], scale * orders[1], scale * orders[2]))
-    return parts
+                    seen.append((share, a - xi, b - xi))
+    sums = []
+    for root_s in gaussian_terms(m)[1]:
+        g = root_s / apparent
+        found = 0.0
+        for share, a, b in seen:
+            found += share * (erf(g * b) - erf(g * a))
+        sums.append(HALF_ROOT_PI / (g * total) * found)
+    return sums
