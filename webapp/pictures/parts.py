@@ -4,14 +4,13 @@ import math
 from collections.abc import Iterable, Sequence
 
 from webapp.pictures.pen import Dome, Pen, down, flat, out, taper
-from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, stamp
+from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, rims
 
 Limb = tuple[list[Point], float, float]
 
 
 def limbs(pen: Pen, members: Sequence[Limb], light: float = 0.72, dark: float = 0.36, edge: float = 5) -> list[Shape]:
     """Round limbs `(line, width at foot, width at tip)`: a dark edge, a body lit from above, a soft light on the left."""
-    rims = [taper(line, wide + edge, narrow + edge) for line, wide, narrow in members]
     bodies = [taper(line, wide, narrow) for line, wide, narrow in members]
     lights = [
         [(x - (wide + (narrow - wide) * at / (len(line) - 1)) * 0.2, y) for at, (x, y) in enumerate(line)]
@@ -19,7 +18,7 @@ def limbs(pen: Pen, members: Sequence[Limb], light: float = 0.72, dark: float = 
     ]
     width = sum(narrow for _, _, narrow in members) / len(members) * 0.3
     return [
-        blobs(rims, flat(pen.deep(0.22))),
+        rims(bodies, edge, flat(pen.deep(0.22))),
         blobs(bodies, down(pen.main(light), pen.main(dark))),
         lines(lights, max(1.5, width), down(pen.main(min(0.95, light + 0.17)), pen.main(light), 0.75, 0.1)),
     ]

@@ -25,6 +25,11 @@ def out(middle: str, edge: str, middle_opacity: float = 1, edge_opacity: float =
     return Paint(((turn_at, middle, middle_opacity), (1, edge, edge_opacity)), "out")
 
 
+def glow(colour: str, opacity: float) -> Paint:
+    """A soft round light that fades to nothing."""
+    return Paint(((0, colour, opacity), (0.55, colour, opacity * 0.45), (1, colour, 0)), "glow")
+
+
 class Pen:
     """Palette and chance of one picture. Tones take a lightness 0..1, so that any hue keeps the same light and shade."""
 
@@ -114,7 +119,7 @@ def ellipse_points(x: float, y: float, rx: float, ry: float, count: int, start: 
 
 
 def taper(line: list[Point], wide: float, narrow: float) -> list[Point]:
-    """The closed outline of a limb along a line, `wide` at its start and `narrow` at its end (full widths)."""
+    """The closed outline of a limb along a line, `wide` at its start and `narrow` at its round end (full widths)."""
     left, right = [], []
     for at, (x, y) in enumerate(line):
         before, after = line[max(0, at - 1)], line[min(len(line) - 1, at + 1)]
@@ -123,7 +128,10 @@ def taper(line: list[Point], wide: float, narrow: float) -> list[Point]:
         half = (wide + (narrow - wide) * at / (len(line) - 1)) / 2
         left.append((x - dy / length * half, y + dx / length * half))
         right.append((x + dy / length * half, y - dx / length * half))
-    return left + right[::-1]
+    (x0, y0), (x1, y1) = line[-2], line[-1]
+    length = math.hypot(x1 - x0, y1 - y0) or 1
+    cap = (x1 + (x1 - x0) / length * narrow * 0.7, y1 + (y1 - y0) / length * narrow * 0.7)
+    return [*left, cap, *right[::-1]]
 
 
 def shifted(points: list[Point], dx: float, dy: float) -> list[Point]:
@@ -147,13 +155,13 @@ def along(line: list[Point], spacing: float) -> Iterator[tuple[Point, Point]]:
 class Dome:
     """A half ball seen from the front and a little above."""
 
-    def __init__(self, x: float, y: float, rx: float, ry: float, tilt_deg: float = 35) -> None:
+    def __init__(self, x: float, y: float, rx: float, ry: float, tilt_deg: float = 28) -> None:
         self.x, self.y, self.rx, self.ry = x, y, rx, ry
         self.tilt = math.radians(tilt_deg)
 
     def project(self, u: float, v: float) -> tuple[float, float, float]:
         """A point of the unit disc (seen from above) to x, y and how squarely it faces the viewer (1 square, 0 edge on)."""
-        polar = min(1.0, math.hypot(u, v)) * math.pi * 0.56
+        polar = min(1.0, math.hypot(u, v)) * math.pi / 2
         turn = math.atan2(v, u)
         east, south, up = math.sin(polar) * math.cos(turn), math.sin(polar) * math.sin(turn), math.cos(polar)
         facing = south * math.cos(self.tilt) + up * math.sin(self.tilt)

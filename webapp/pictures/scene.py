@@ -3,7 +3,7 @@
 import math
 
 from webapp.pictures.colour import oklch
-from webapp.pictures.pen import Pen, down, flat, out
+from webapp.pictures.pen import Pen, down, flat, glow
 from webapp.pictures.shapes import CANVAS, Oval, Paint, Shape, blob, blobs, dots, lines
 
 WATER_HUE = 255
@@ -22,7 +22,7 @@ def water(pen: Pen) -> list[Shape]:
         start, wide = left + pen.spread(25), pen.near(34, 0.3)
         beams.append([(start, -5), (start + wide, -5), (start + wide * 2.1 - 40, 330), (start - 60, 330)])
     motes = [(pen.chance.uniform(8, 392), pen.chance.uniform(10, 300)) for _ in range(14)]
-    halo = Oval(200, 215, 190, 170, out(pen.main(0.6), pen.main(0.4), 0.34, 0))
+    halo = Oval(200, 210, 215, 190, glow(pen.main(0.62), 0.42))
     return [blob(edge, depth, sharp=True), blobs(beams, beam, sharp=True), halo, dots(motes, 1.3, flat("#d8f0ff", 0.35))]
 
 

@@ -17,8 +17,8 @@ Curve = Sequence[Point]
 class Paint:
     """Colour stops `(offset 0..1, '#rrggbb', opacity 0..1)`.
 
-    `run` says how they run over the bounding box of a shape: 'flat', 'down' (top to bottom) or 'out' (from a point above
-    the middle outwards, as light from above falls on a round body).
+    `run` says how they run over the bounding box of a shape: 'flat', 'down' (top to bottom), 'out' (from a point above the
+    middle outwards, as light from above falls on a round body) or 'glow' (from the middle to the nearest edge).
     """
 
     stops: tuple[tuple[float, str, float], ...]
@@ -36,11 +36,13 @@ class Blob:
 
 @dataclass(frozen=True)
 class Lines:
-    """Open smooth strokes of one width with round ends."""
+    """Smooth strokes of one width with round ends; closed, they run round an outline as a `Blob` fills it."""
 
     curves: tuple[tuple[Point, ...], ...]
     width: float
     paint: Paint
+    closed: bool = False
+    sharp: bool = False
 
 
 @dataclass(frozen=True)
@@ -99,6 +101,11 @@ def blobs(loops: Iterable[Iterable[Point]], paint: Paint, sharp: bool = False) -
 def lines(curves: Iterable[Iterable[Point]], width: float, paint: Paint) -> Lines:
     """Strokes of one width."""
     return Lines(tuple(tuple(curve) for curve in curves), width, paint)
+
+
+def rims(loops: Iterable[Iterable[Point]], width: float, paint: Paint, sharp: bool = False) -> Lines:
+    """Strokes round closed outlines."""
+    return Lines(tuple(tuple(loop) for loop in loops), width, paint, True, sharp)
 
 
 def dots(points: Iterable[Point], radius: float, paint: Paint) -> Dots:

@@ -9,7 +9,7 @@ from webapp.pictures.shapes import Oval, Place, Shape, blob, blobs, dots, lines,
 
 def star_cups(pen: Pen) -> list[Shape]:
     """A dome of round cups, each with its own raised wall and grooves between neighbours."""
-    dome = Dome(200, 306, 146, 138)
+    dome = Dome(200, 280, 144, 138)
     cup: list[Shape] = [
         dots([(0, 0)], 22, flat(pen.main(0.24))),
         dots([(0, -1)], 20, flat(pen.main(0.74))),
@@ -18,7 +18,7 @@ def star_cups(pen: Pen) -> list[Shape]:
         dots([(0, 0)], 9.4, flat(pen.accent(0.8))),
         dots([(0, 0)], 3.4, flat(pen.deep(0.25))),
     ]
-    return [*dome_body(pen, dome, 0.5, 0.22), stamp(cup, on_dome(dome, unit_scatter(pen, 52, 0.02), 0.2))]
+    return [*dome_body(pen, dome, 0.5, 0.22), stamp(cup, on_dome(dome, unit_scatter(pen, 84, 0.015), 0.16))]
 
 
 def _cells(pen: Pen, dome: Dome, across: int, jitter: float, share: float) -> list[list]:
@@ -32,7 +32,7 @@ def _cells(pen: Pen, dome: Dome, across: int, jitter: float, share: float) -> li
 
 def pineapple(pen: Pen) -> list[Shape]:
     """A dome of many-sided cups that share their walls."""
-    dome = Dome(200, 306, 148, 140)
+    dome = Dome(200, 280, 146, 140)
     cells = _cells(pen, dome, 7, 0.3, 0.86)
     middles = [shrunk(cell, 0.36) for cell in cells]
     ribs = [[cell[at], shrunk(cell, 0.5)[at]] for cell in cells for at in range(6)]
@@ -48,7 +48,7 @@ def pineapple(pen: Pen) -> list[Shape]:
 
 def honeycomb(pen: Pen) -> list[Shape]:
     """Small regular six-sided cells with thin sharp walls over a smooth, low dome."""
-    dome = Dome(200, 304, 156, 104)
+    dome = Dome(200, 294, 156, 106)
     cells = _cells(pen, dome, 13, 0.06, 0.8)
     return [
         *dome_body(pen, dome, 0.86, 0.52),
@@ -59,19 +59,19 @@ def honeycomb(pen: Pen) -> list[Shape]:
 
 def maze_brain(pen: Pen) -> list[Shape]:
     """A dome of long, narrow winding valleys, a true maze."""
-    dome = Dome(200, 306, 148, 142)
-    valleys = laid(dome, maze(pen, 11, 0.3))
+    dome = Dome(200, 280, 148, 142)
+    valleys = laid(dome, maze(pen, 18, 0.3))
     return [
         *dome_body(pen, dome, 0.78, 0.4),
-        lines(valleys, 15, flat(pen.main(0.3))),
-        lines(valleys, 9, flat(pen.accent(0.56))),
-        lines(valleys, 3.4, flat(pen.accent(0.84))),
+        lines(valleys, 11, flat(pen.main(0.3))),
+        lines(valleys, 7, flat(pen.accent(0.56))),
+        lines(valleys, 2.6, flat(pen.accent(0.84))),
     ]
 
 
 def spiny_massive(pen: Pen) -> list[Shape]:
     """A thick mound of large angular cups whose walls bristle with blunt teeth."""
-    dome = Dome(200, 308, 152, 122)
+    dome = Dome(200, 290, 150, 122)
     cells = _cells(pen, dome, 6, 0.34, 0.8)
     teeth = [p for cell in cells for at in range(6) for p in (shrunk(cell, 1.12)[at], shrunk(cell, 0.8)[at])]
     halfway = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for cell in cells for a, b in zip(cell, cell[1:], strict=False)]
@@ -87,7 +87,7 @@ def spiny_massive(pen: Pen) -> list[Shape]:
 
 def galaxy(pen: Pen) -> list[Shape]:
     """Sharp stars: tall cups whose blades stand out in spikes, thin tentacles with white tips."""
-    dome = Dome(200, 308, 132, 118)
+    dome = Dome(200, 290, 132, 118)
     blades = []
     for at in range(12):
         angle, far = math.tau * at / 12, 25 if at % 2 else 19
@@ -102,45 +102,46 @@ def galaxy(pen: Pen) -> list[Shape]:
         dots([(0, 0)], 8, flat(pen.accent(0.72))),
         dots([(0, 0)], 2.6, flat(pen.deep(0.2))),
     ]
-    places = [Place(p.x, p.y, 0.98, 0.98, p.turn) for p in on_dome(dome, unit_scatter(pen, 40, 0.03), 0.1)]
+    places = [Place(p.x, p.y, 0.98, 0.98, p.turn) for p in on_dome(dome, unit_scatter(pen, 52, 0.03), 0.1)]
     return [*dome_body(pen, dome, 0.44, 0.2), stamp(cup, sorted(places, key=lambda p: p.y))]
 
 
 def pimpled(pen: Pen) -> list[Shape]:
     """A lumpy dome studded with small separate raised cups, each with a bright eye."""
     shapes: list[Shape] = []
-    for dome in (Dome(128, 300, 84, 92), Dome(276, 302, 82, 84), Dome(202, 306, 98, 124)):
-        cup: list[Shape] = [
-            dots([(0, 2)], 9, flat(pen.main(0.22))),
-            dots([(0, 0)], 8, flat(pen.main(0.7))),
-            dots([(0, 0)], 5, flat(pen.deep(0.24))),
-            dots([(0, 0)], 3.6, flat(pen.accent(0.9))),
+    for dome in (Dome(128, 296, 84, 92), Dome(276, 298, 82, 84), Dome(202, 302, 92, 108)):
+        spots = [(place.x, place.y) for place in on_dome(dome, unit_scatter(pen, 54, 0.03), 0.2)]
+        shapes += [
+            *dome_body(pen, dome, 0.62, 0.28),
+            dots(shifted(spots, 0, 2), 9, flat(pen.main(0.22))),
+            dots(spots, 8, flat(pen.main(0.72))),
+            dots(spots, 5, flat(pen.deep(0.24))),
+            dots(spots, 3.6, flat(pen.accent(0.9))),
         ]
-        shapes += [*dome_body(pen, dome, 0.62, 0.28), stamp(cup, on_dome(dome, unit_scatter(pen, 46, 0.03), 0.25))]
     return shapes
 
 
 def flush_crust(pen: Pen) -> list[Shape]:
     """A thin, flat crust following its plug, small angular cups level with the surface and bright mouths."""
-    dome = Dome(200, 306, 158, 54, 60)
-    cells = _cells(pen, dome, 11, 0.34, 0.88)
+    dome = Dome(200, 300, 156, 60, 55)
+    cells = _cells(pen, dome, 9, 0.34, 0.9)
     return [
         blob(shifted(pen.frill(200, 312, 162, 52, 10, 0.04), 0, 6), flat(pen.main(0.2))),
         blob(pen.frill(200, 302, 162, 56, 10, 0.03), down(pen.main(0.34), pen.main(0.26))),
         blobs(cells, down(pen.main(0.7), pen.main(0.5))),
         blobs([shrunk(cell, 0.6) for cell in cells], flat(pen.main(0.4))),
-        blobs([shrunk(cell, 0.34) for cell in cells], flat(pen.accent(0.92))),
+        dots([shrunk(cell, 0)[0] for cell in cells], 4, flat(pen.accent(0.92))),
     ]
 
 
 def petal_ridges(pen: Pen) -> list[Shape]:
     """Low rounded knobs carved all over with tiny petal-shaped furrows."""
     shapes: list[Shape] = []
-    for dome in (Dome(120, 306, 68, 84, 20), Dome(286, 308, 66, 76, 20), Dome(206, 300, 64, 148, 20), Dome(160, 322, 60, 62, 25), Dome(250, 322, 56, 54, 25)):
-        furrows = [curve for curve in laid(dome, maze(pen, 9, 0.15), 0.15) if len(curve) > 1]
+    for dome in (Dome(122, 304, 66, 88, 20), Dome(284, 304, 64, 80, 20), Dome(206, 300, 64, 150, 20), Dome(162, 318, 58, 66, 20), Dome(248, 320, 54, 58, 20)):
+        furrows = [curve for curve in laid(dome, maze(pen, 12, 0.1), 0.15) if len(curve) > 1]
         shapes += [
             *dome_body(pen, dome, 0.78, 0.4),
-            lines(furrows, 4.6, flat(pen.main(0.3), 0.85)),
+            lines(furrows, 4, flat(pen.main(0.3), 0.85)),
             lines([shifted(c, 0, -3) for c in furrows[::2]], 1.6, flat(pen.accent(0.92), 0.5)),
         ]
     return shapes

@@ -4,12 +4,12 @@ import math
 
 from webapp.pictures.parts import Limb, limbs
 from webapp.pictures.pen import Pen, along, down, flat, out, shifted, taper
-from webapp.pictures.shapes import Oval, Point, Shape, blob, blobs, dots, lines
+from webapp.pictures.shapes import Oval, Point, Shape, blob, blobs, dots, lines, rims
 
 
 def _fork(pen: Pen, start: Point, angle: float, length: float, width: float, depth: int, spread: float, shrink: float, curl: float, into: list[Limb]) -> None:
     """Grow limbs from a point, forking `depth` times."""
-    line = pen.bend(start, angle, pen.near(length, 0.15), curl + pen.spread(10), 3)
+    line = pen.bend(start, angle, pen.near(length, 0.15), curl + pen.spread(10), 2)
     into.append((line, width, width * shrink))
     if depth:
         turn = pen.near(spread, 0.25)
@@ -35,13 +35,13 @@ def _base(pen: Pen, rx: float = 80, light: float = 0.5) -> Shape:
 
 def staghorn(pen: Pen) -> list[Shape]:
     """Antlers with a bright tube at every tip and small tubes all along."""
-    back = _tree(pen, [30, 70, 112, 150], 74, 24, 2, 26, 0.78)
-    front = _tree(pen, [52, 92, 130], 66, 27, 2, 24, 0.78, 0, 332)
+    back = _tree(pen, [36, 72, 110, 144], 66, 25, 2, 24, 0.8)
+    front = _tree(pen, [56, 92, 126], 56, 28, 2, 22, 0.8, 0, 332)
     shapes: list[Shape] = [_base(pen)]
     for members, light in ((back, 0.52), (front, 0.7)):
         tubes = []
         for line, wide, _ in members:
-            for at, (p, n) in enumerate(along(line, 9)):
+            for at, (p, n) in enumerate(along(line, 15)):
                 side = (-1) ** at
                 ux, uy = n[1], -n[0]
                 half = wide * 0.42
@@ -51,9 +51,8 @@ def staghorn(pen: Pen) -> list[Shape]:
             lines(tubes, 6, down(pen.main(light + 0.02), pen.main(light - 0.24))),
             *limbs(pen, members, light, light - 0.26, 4),
             dots([tube[1] for tube in tubes], 1.7, flat(pen.accent(0.9))),
-            dots(tips, 10.5, flat(pen.deep(0.24))),
             dots(tips, 9, flat(pen.accent(0.9))),
-            dots(tips, 3.4, flat(pen.accent(0.45))),
+            dots(shifted(tips, 0, -3), 3, flat(pen.accent(0.4))),
         ]
     return shapes
 
@@ -75,16 +74,25 @@ def smooth_antlers(pen: Pen) -> list[Shape]:
 def briar(pen: Pen) -> list[Shape]:
     """A tangle of thin crossing twigs with thorns, no special tips."""
     shapes: list[Shape] = []
-    for light, count in ((0.44, 15), (0.58, 13), (0.74, 11)):
-        members: list[Limb] = []
+    for light, count in ((0.42, 13), (0.56, 12), (0.74, 10)):
+        twigs: list[list[Point]] = []
         for _ in range(count):
-            x = 200 + pen.spread(86)
-            angle = pen.chance.uniform(24, 156)
-            line = pen.bend((x, 330 - pen.chance.random() * 80), angle, pen.near(150, 0.3), pen.spread(50), 4)
-            members.append((line, 9, 6))
-            members.append((pen.bend(line[2], angle + 50 * (1 if pen.chance.random() < 0.5 else -1), 62, pen.spread(30), 3), 7.5, 5))
-        thorns = [[p, (p[0] + n[0] * 9 * side, p[1] + n[1] * 9 * side - 3)] for line, _, _ in members for at, (p, n) in enumerate(along(line, 11)) for side in ((-1) ** at,)]
-        shapes += [lines(thorns, 3.4, down(pen.main(light + 0.12), pen.main(light - 0.12))), *limbs(pen, members, light, light - 0.2, 2.6)]
+            angle = pen.chance.uniform(30, 150)
+            line = pen.bend((200 + pen.spread(70), 330 - pen.chance.random() * 70), angle, pen.near(128, 0.3), pen.spread(50), 3)
+            twigs += [line, pen.bend(line[1], angle + 50 * (1 if pen.chance.random() < 0.5 else -1), 60, pen.spread(30), 2)]
+        thorns = []
+        for line in twigs:
+            for at, (p, n) in enumerate(along(line, 17)):
+                side = (-1) ** at
+                thorns.append([p, (p[0] + n[0] * 11 * side, p[1] + n[1] * 11 * side - 3)])
+        tone = down(pen.main(light), pen.main(light - 0.2))
+        shapes += [
+            lines(thorns, 6, flat(pen.deep(0.2))),
+            lines(twigs, 12, flat(pen.deep(0.2))),
+            lines(thorns, 3, tone),
+            lines(twigs, 8.5, tone),
+            lines([shifted(twig, -1.5, -1) for twig in twigs], 2.4, flat(pen.main(light + 0.16), 0.6)),
+        ]
     return shapes
 
 
@@ -95,11 +103,10 @@ def finger_stubs(pen: Pen) -> list[Shape]:
         ([(100, 190, 98), (160, 126, 84), (226, 112, 92), (292, 150, 86), (328, 214, 80)], 0.54),
         ([(76, 262, 60), (136, 222, 74), (206, 196, 84), (270, 226, 76), (316, 274, 58)], 0.72),
     ):
-        members = [([(200 + (x - 200) * 0.55, 332), (x, (y + 300) / 2), (x, y)], wide * 0.42, wide * 0.6) for x, y, wide in fingers]
-        pits = [(p[0] + n[0] * pen.spread(16), p[1] + n[1] * pen.spread(16)) for line, _, _ in members for _ in range(3) for p, n in along(line, 13)]
+        members = [([(200 + (x - 200) * 0.55, 332), (x, (y + 300) / 2), (x, y)], 46, 54) for x, y, wide in fingers]
+        pits = [(p[0] + n[0] * pen.spread(16), p[1] + n[1] * pen.spread(16)) for line, _, _ in members for _ in range(2) for p, n in along(line, 12)]
         shapes += [
             *limbs(pen, members, light, light - 0.26),
-            dots([(x, y - 2) for x, y, _ in fingers], 26, down(pen.main(light + 0.12), pen.main(light - 0.1), 1, 0.4)),
             dots(pits, 1.8, flat(pen.accent(0.24), 0.75)),
         ]
     return shapes
@@ -111,11 +118,9 @@ def finger_twigs(pen: Pen) -> list[Shape]:
     front = _tree(pen, [58, 92, 124], 50, 25, 2, 15, 0.9, 0, 334, 0.9)
     shapes: list[Shape] = [_base(pen, 90)]
     for members, light in ((back, 0.5), (front, 0.68)):
-        fuzz = [(p[0] + n[0] * pen.spread(13), p[1] + n[1] * pen.spread(13)) for line, _, _ in members for p, n in along(line, 5)]
-        tips = _tips(members)
+        fuzz = [(p[0] + n[0] * pen.spread(13), p[1] + n[1] * pen.spread(13)) for line, _, _ in members for p, n in along(line, 6)]
         shapes += [
             *limbs(pen, members, light, light - 0.22),
-            dots(tips, 11, flat(pen.main(light + 0.14))),
             dots(fuzz, 2.2, flat(pen.accent(0.93), 0.9)),
         ]
     return shapes
@@ -167,15 +172,22 @@ def paws(pen: Pen) -> list[Shape]:
 
 def needles(pen: Pen) -> list[Shape]:
     """A dense nest of thin branches tapering to needle points."""
-    shapes: list[Shape] = []
-    for angles, light, long in (([14, 40, 66, 90, 114, 140, 166], 0.46, 84), ([26, 56, 84, 112, 146], 0.6, 74), ([38, 72, 104, 134], 0.76, 58)):
-        members = _tree(pen, angles, long, 12, 3 if light < 0.7 else 2, 30, 0.66, 0, 322)
+    shapes: list[Shape] = [_base(pen, 60)]
+    for angles, light, long in (([22, 52, 90, 128, 158], 0.44, 82), ([38, 74, 108, 142], 0.58, 72), ([54, 90, 124], 0.76, 56)):
+        members = _tree(pen, angles, long, 12, 2, 27, 0.72, 0, 324)
+        feet = {line[0] for line, _, _ in members}
+        ends = [line for line, _, _ in members if line[-1] not in feet]
+        stems = [line for line, _, _ in members if line[-1] in feet]
+        spines = [taper([line[0], (line[-1][0] * 1.2 - line[0][0] * 0.2, line[-1][1] * 1.2 - line[0][1] * 0.2)], 9, 1) for line in ends]
+        side = [taper(pen.bend(line[1], 90 + pen.spread(75), pen.near(34, 0.3), 0, 1), 6, 0.6) for line, _, _ in members]
+        points = [*spines, *side]
         shapes += [
-            blobs([taper(line, wide + 3, narrow + 2) for line, wide, narrow in members], flat(pen.deep(0.2))),
-            blobs([taper(line, wide, narrow) for line, wide, narrow in members], down(pen.main(light), pen.main(light - 0.22))),
-            dots(_tips(members), 2.2, flat(pen.accent(0.95))),
+            lines(stems, 12, flat(pen.deep(0.2))),
+            rims(points, 3, flat(pen.deep(0.2)), sharp=True),
+            lines(stems, 9, down(pen.main(light - 0.05), pen.main(light - 0.24))),
+            blobs(points, down(pen.main(light + 0.08), pen.main(light - 0.2)), sharp=True),
         ]
-    return [_base(pen, 60), *shapes]
+    return shapes
 
 
 def horns(pen: Pen) -> list[Shape]:

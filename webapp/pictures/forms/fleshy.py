@@ -60,7 +60,7 @@ def lobed(pen: Pen) -> list[Shape]:
     """A few big, separate fleshy lobes of irregular outline, each with folds towards its own mouths."""
     shapes: list[Shape] = []
     for x, y, rx, ry, turn in ((128, 218, 74, 48, 0.3), (270, 212, 78, 48, 2.0), (96, 288, 62, 38, 1.2), (200, 282, 74, 46, 0), (308, 286, 60, 40, 2.6)):
-        outline = [(px + 10 * math.sin(3 * math.atan2(py - y, px - x) + turn), py + 8 * math.cos(3 * math.atan2(py - y, px - x) + turn)) for px, py in pen.ring(x, y, rx, ry, 14, 0.05)]
+        outline = [(px + 10 * math.sin(3 * math.atan2(py - y, px - x) + turn), py + 8 * math.cos(3 * math.atan2(py - y, px - x) + turn)) for px, py in pen.ring(x, y, rx, ry, 20, 0.04)]
         inner = [(x + (px - x) * 0.42, y + (py - y) * 0.42) for px, py in outline]
         folds = [[(x + (px - x) * 0.5, y + (py - y) * 0.5), (x + (px - x) * 0.9, y + (py - y) * 0.9)] for px, py in outline]
         shapes += [
@@ -77,16 +77,15 @@ def lobed(pen: Pen) -> list[Shape]:
 
 def closed_brain(pen: Pen) -> list[Shape]:
     """A heavy dome with few, very wide winding valleys, a groove along each ridge."""
-    dome = Dome(200, 304, 150, 142)
-    valleys = laid(dome, maze(pen, 6, 0.55))
+    dome = Dome(200, 280, 148, 142)
+    valleys = laid(dome, maze(pen, 9, 0.4))
     return [
         *dome_body(pen, dome, 0.74, 0.32),
-        lines(valleys, 36, flat(pen.main(0.88), 0.55)),
-        lines(valleys, 28, flat(pen.main(0.4))),
-        lines(valleys, 21, flat(pen.main(0.26))),
-        lines(valleys, 14, flat(pen.accent(0.46))),
-        dots([p for v in valleys for p in v[::2]], 5, flat(pen.accent(0.84))),
-        dots([p for v in valleys for p in v[::2]], 1.8, flat(pen.deep(0.2))),
+        lines(valleys, 25, flat(pen.main(0.46))),
+        lines(valleys, 19, flat(pen.main(0.26))),
+        lines(valleys, 12, flat(pen.accent(0.5))),
+        dots([p for v in valleys for p in v[::2]], 4.4, flat(pen.accent(0.84))),
+        dots([p for v in valleys for p in v[::2]], 1.6, flat(pen.deep(0.2))),
     ]
 
 
@@ -108,11 +107,11 @@ def doughnut(pen: Pen) -> list[Shape]:
 def open_brain(pen: Pen) -> list[Shape]:
     """One puffy polyp folded into a figure of eight over a cone that stands in the sand."""
     rim: list[Point] = []
-    for at in range(20):
-        angle = math.tau * at / 20
-        waist = 0.62 + 0.38 * abs(math.cos(angle))
-        fold = 1 + (0.07 if at % 2 else -0.06)
-        rim.append((200 + 158 * math.cos(angle) * fold, 246 + 88 * math.sin(angle) * waist * fold))
+    for at in range(32):
+        angle = math.tau * at / 32
+        waist = 0.8 + 0.26 * math.cos(2 * angle)
+        fold = 1 + (0.06 if at % 2 else -0.06)
+        rim.append((200 + 150 * math.cos(angle) * waist * fold, 246 + 122 * math.sin(angle) * waist * fold))
     def drawn_in(share: float, lift: float = 0) -> list[Point]:
         return [(200 + (x - 200) * share, 246 + (y - 246) * share - lift) for x, y in rim]
     ribs = [[(200 + (x - 200) * 0.56, 242 + (y - 242) * 0.5), (200 + (x - 200) * 0.78, 240 + (y - 246) * 0.78), (x, y)] for x, y in rim]
@@ -121,7 +120,7 @@ def open_brain(pen: Pen) -> list[Shape]:
         blob([(130, 270), (270, 270), (222, 344), (180, 344)], down(pen.bone(0.7), pen.bone(0.4))),
         blob(shifted(rim, 0, 16), down(pen.main(0.34), pen.main(0.2))),
         blob(rim, out(pen.main(0.7), pen.main(0.4))),
-        lines(ribs, 8, flat(pen.main(0.82), 0.4)),
+        lines(ribs, 6, flat(pen.main(0.82), 0.4)),
         blob(drawn_in(0.68, 4), flat(pen.accent(0.34))),
         blob(drawn_in(0.64, 2), out(pen.accent(0.8), pen.accent(0.48))),
         lines(valley, 20, flat(pen.main(0.3), 0.7)),

@@ -31,8 +31,8 @@ def _fan(pen: Pen, start: tuple, angle: float, length: float, depth: int, twigs:
     line = pen.bend(start, angle, length, pen.spread(16), 3)
     twigs.append((depth, line))
     if depth:
-        _fan(pen, line[-1], angle + pen.near(24, 0.4), length * pen.near(0.8, 0.12), depth - 1, twigs)
-        _fan(pen, line[-1], angle - pen.near(24, 0.4), length * pen.near(0.8, 0.12), depth - 1, twigs)
+        _fan(pen, line[-1], angle + pen.near(30, 0.3), length * pen.near(0.84, 0.1), depth - 1, twigs)
+        _fan(pen, line[-1], angle - pen.near(30, 0.3), length * pen.near(0.8, 0.12), depth - 1, twigs)
     if depth > 1:
         _fan(pen, line[1], angle + (34 if pen.chance.random() < 0.5 else -34), length * 0.66, depth - 2, twigs)
 
@@ -49,11 +49,11 @@ def red_fan(pen: Pen) -> list[Shape]:
     shapes: list[Shape] = [lines([line for d, line in twigs if d == depth], wide + 4, flat(pen.deep(0.22))) for depth, wide in widths.items()]
     shapes += [lines([line for d, line in twigs if d == depth], wide, down(pen.main(0.62), pen.main(0.44))) for depth, wide in widths.items()]
     star: list[Shape] = [
-        lines([[(0, 0), (8 * math.cos(math.tau * at / 8), 8 * math.sin(math.tau * at / 8))] for at in range(8)], 2, flat(pen.accent(0.95))),
+        lines([[(0, 0), (6 * math.cos(math.tau * at / 8), 6 * math.sin(math.tau * at / 8))] for at in range(8)], 2, flat(pen.accent(0.95))),
         dots([(0, 0)], 3, flat(pen.accent(0.75))),
     ]
-    kept = stars[:: max(1, len(stars) // 60)]
-    return [*shapes, dots(stars, 3, flat(pen.accent(0.9))), stamp(star, [Place(round(x), round(y)) for x, y in kept])]
+    kept = stars[:: max(1, len(stars) // 40)]
+    return [*shapes, dots(stars, 2.6, flat(pen.accent(0.9))), stamp(star, [Place(round(x), round(y)) for x, y in kept])]
 
 
 def hairy_crust(pen: Pen) -> list[Shape]:

@@ -43,17 +43,19 @@ def finger_leather(pen: Pen) -> list[Shape]:
 
 
 def hand_leather(pen: Pen) -> list[Shape]:
-    """A low, spreading base raised into thick upright ridges, like hands side by side."""
-    shapes: list[Shape] = [blob(pen.ring(200, 306, 136, 34, 14), down(pen.main(0.5), pen.main(0.24)))]
-    for x, high, light, wide in ((120, 96, 0.6, 92), (282, 104, 0.6, 96), (206, 142, 0.68, 120), (154, 66, 0.78, 86), (256, 70, 0.78, 92)):
-        foot = 322 if light > 0.7 else 312
-        top = [(x + wide * (at / 4 - 0.5), foot - high + (12 if at % 2 else -12) + abs(at - 2) * 6) for at in range(5)]
-        ridge = [(x - wide * 0.5, foot + 6), (x - wide * 0.56, foot - high * 0.5), *top, (x + wide * 0.56, foot - high * 0.5), (x + wide * 0.5, foot + 6)]
+    """A low, spreading base raised into palms with thick blunt fingers, like hands side by side."""
+    shapes: list[Shape] = [blob(pen.ring(200, 312, 140, 30, 14), down(pen.main(0.5), pen.main(0.24)))]
+    for x, foot, high, light in ((112, 312, 84, 0.54), (286, 312, 88, 0.54), (200, 314, 120, 0.6), (150, 332, 62, 0.74), (252, 332, 64, 0.74)):
+        fingers = []
+        for at, lean in enumerate((-34, -12, 12, 34)):
+            tall = high * (0.86 if at in (0, 3) else 1.06) * pen.near(1, 0.08)
+            fingers.append([(x + lean * 0.6, foot), (x + lean * 0.9, foot - tall * 0.55), (x + lean * 1.5, foot - tall)])
+        specks = [(px + pen.spread(8), py + pen.spread(12)) for finger in fingers for px, py in finger[1:]]
         shapes += [
-            blob(shifted(ridge, 0, -3), flat(pen.main(0.88))),
-            blob(ridge, down(pen.main(light), pen.main(light - 0.34))),
-            lines([[(px, py + 12), (px + pen.spread(4), foot - high * 0.3)] for px, py in top[::2]], 7, flat(pen.main(0.3), 0.35)),
-            dots([(x + pen.spread(wide * 0.45), foot - high * pen.chance.uniform(0.1, 0.85)) for _ in range(9)], 3.2, flat(pen.accent(0.9))),
+            lines(fingers, 39, flat(pen.deep(0.22))),
+            lines(fingers, 34, down(pen.main(light), pen.main(light - 0.3))),
+            lines([shifted(finger[1:], -7, -4) for finger in fingers], 8, down(pen.main(light + 0.2), pen.main(light), 0.8, 0)),
+            dots(specks, 2.6, flat(pen.accent(0.92))),
         ]
     return shapes
 
@@ -67,10 +69,10 @@ def colt(pen: Pen) -> list[Shape]:
         for angle, reach in plumes:
             line = pen.bend((200 + (90 - angle) * 0.3, 286), angle + layer * 9, reach * (1 - 0.28 * layer), pen.spread(24), 4)
             cores.append(line)
-            for p, n in along(line[1:], 7):
+            for p, n in along(line[1:], 9):
                 long = pen.near(22, 0.3)
-                side = 1 if pen.chance.random() < 0.5 else -1
-                fur.append([p, (p[0] + n[0] * long * side, p[1] + n[1] * long * side - 9)])
+                for side in (-1, 1):
+                    fur.append([p, (p[0] + n[0] * long * side, p[1] + n[1] * long * side - 9)])
         shapes += [
             lines(cores, 22, down(pen.main(light), pen.main(light - 0.25))),
             lines(fur, 4, down(pen.main(light + 0.1), pen.main(light - 0.12))),

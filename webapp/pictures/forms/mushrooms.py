@@ -30,7 +30,7 @@ def _beads(points: list, radius: float, colour: str, shade: str) -> list[Shape]:
 def smooth_disc(pen: Pen) -> list[Shape]:
     """A flat, smooth disc with stripes and spots, a bud beside its foot."""
     disc = pen.frill(196, 238, 138, 66, 10, 0.03, 3)
-    bud = pen.ring(290, 312, 44, 20, 10)
+    bud = pen.ring(262, 322, 40, 17, 10)
     return [
         _stalk(pen),
         blob(shifted(disc, 0, 13), down(pen.main(0.45), pen.main(0.22))),
@@ -40,8 +40,8 @@ def smooth_disc(pen: Pen) -> list[Shape]:
         *_mouth(pen, 196, 234),
         blob(shifted(bud, 0, 8), flat(pen.main(0.3))),
         blob(bud, out(pen.main(0.7), pen.main(0.42))),
-        lines(rays(290, 312, 40, 17, 14), 2.5, flat(pen.accent(0.85), 0.6)),
-        *_mouth(pen, 290, 311, 6),
+        lines(rays(262, 322, 36, 14, 14), 2.5, flat(pen.accent(0.85), 0.6)),
+        *_mouth(pen, 262, 321, 6),
     ]
 
 
@@ -91,6 +91,7 @@ def elephant_ear(pen: Pen) -> list[Shape]:
         ])
     warts = [(x, y - 8) for x, y in pen.scatter(200, 196, 140, 62, 80, 0.05)]
     return [
+        _stalk(pen, 230, 96),
         blob(skirt(1, 14), down(pen.main(0.4), pen.main(0.18))),
         blob(skirt(1, 0), down(pen.main(0.74), pen.main(0.36))),
         lines(folds[::2], 9, down(pen.main(0.8), pen.main(0.6), 0.1, 0.7)),
@@ -150,7 +151,7 @@ def giant_cup(pen: Pen) -> list[Shape]:
     ribs = []
     for at in range(13):
         share = (at - 6) / 6
-        ribs.append([(200 + 44 * share, 326), (200 + 150 * share, 262), (200 + 150 * share, 190), (200 + 116 * share, 142 + 8 * (1 - share**2))])
+        ribs.append([(200 + 44 * share, 326), (200 + 112 * share, 270), (200 + 138 * share, 200), (200 + 112 * share, 146 + 22 * (1 - share**2))])
     rim = pen.frill(200, 138, 124, 42, 9, 0.03, 3)
     return [
         blob(shifted(rim, 0, -3), flat(pen.main(0.78))),

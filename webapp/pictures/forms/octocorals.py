@@ -96,19 +96,19 @@ def finger_stars(pen: Pen) -> list[Shape]:
     fingers = [([(122, 326), (116, 270), (104, 190)], 34, 24), ([(200, 326), (204, 240), (196, 128)], 40, 27), ([(278, 326), (286, 270), (302, 176)], 34, 24), ([(238, 332), (244, 290), (250, 236)], 34, 26), ([(160, 332), (156, 300), (150, 252)], 34, 26)]
     threads = []
     for line, wide, narrow in fingers:
-        for at in range(26):
-            share = at / 25
+        for at in range(34):
+            share = at / 33
             p = (line[0][0] + (line[-1][0] - line[0][0]) * share, line[0][1] + (line[-1][1] - line[0][1]) * share)
             half = (wide + (narrow - wide) * share) / 2
             side = pen.spread(1)
-            far = pen.near(34, 0.3)
+            far = pen.near(26, 0.3)
             threads.append([(p[0] + side * half, p[1]), (p[0] + side * (half + far * 0.7), p[1] - far * 0.35), (p[0] + side * (half + far), p[1] - far * 0.6)])
     return [
         blob(pen.ring(200, 328, 122, 18, 12), down(pen.accent(0.5), pen.accent(0.3))),
         blobs([taper(line, wide + 5, narrow + 5) for line, wide, narrow in fingers], flat(pen.deep(0.22))),
         blobs([taper(line, wide, narrow) for line, wide, narrow in fingers], down(pen.accent(0.62), pen.accent(0.34))),
         lines(threads, 2.4, down(pen.main(0.9), pen.main(0.66))),
-        dots([thread[-1] for thread in threads], 4, flat(pen.main(0.9))),
+        dots([thread[-1] for thread in threads], 3, flat(pen.main(0.9))),
     ]
 
 
@@ -143,5 +143,6 @@ def blue_blades(pen: Pen) -> list[Shape]:
             lines([[(x - wide * 0.3, top + 24), (x - wide * 0.32, foot - 14)]], 8, flat(pen.main(0.86), 0.3)),
             dots(fuzz, 2, flat(pen.bone(0.93), 0.75)),
         ]
-    cut = pen.ring(322, 306, 26, 17, 9)
-    return [*shapes, blob(cut, flat(pen.bone(0.85))), blob([(322 + (x - 322) * 0.8, 306 + (y - 306) * 0.8) for x, y in cut], flat(pen.accent(0.42)))]
+    cut = pen.ring(250, 206, 34, 14, 10)
+    core = [(250 + (x - 250) * 0.8, 206 + (y - 206) * 0.8) for x, y in cut]
+    return [*shapes, blob(cut, flat(pen.bone(0.92))), blob(core, down(pen.accent(0.5), pen.accent(0.36)))]

@@ -10,20 +10,24 @@ from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots,
 def bubble_tip(pen: Pen) -> list[Shape]:
     """An anemone whose tentacles swell into bulbs just below a pointed tip."""
     shapes: list[Shape] = [blob(taper([(200, 344), (196, 300), (200, 240)], 74, 130), down(pen.accent(0.56), pen.accent(0.28)))]
-    for count, rx, ry, reach, light, size in ((17, 112, 52, 92, 0.5, 14), (15, 84, 38, 74, 0.62, 15), (11, 50, 22, 52, 0.74, 16)):
+    for count, rx, ry, reach, light, size in ((22, 100, 48, 78, 0.48, 14), (18, 76, 36, 62, 0.6, 15), (13, 46, 22, 46, 0.72, 16)):
         curves = []
         for x, y in ellipse_points(200, 234, rx, ry, count, pen.chance.uniform(0, 1)):
             angle = math.degrees(math.atan2(234 - y + 62, (x - 200) * 1.1))
             curves.append(pen.bend((x, y), angle, pen.near(reach, 0.2), pen.spread(30), 3))
         curves.sort(key=lambda curve: curve[-1][1])
         bulbs = [curve[-1] for curve in curves]
-        nibs = [[(x, y), (x + (x - curve[-2][0]) * 0.66, y + (y - curve[-2][1]) * 0.66)] for curve in curves for x, y in (curve[-1],)]
+        nibs = []
+        for curve in curves:
+            (x0, y0), (x, y) = curve[-2], curve[-1]
+            ux, uy = (x - x0) / math.dist(curve[-2], curve[-1]), (y - y0) / math.dist(curve[-2], curve[-1])
+            nibs.append([(x + ux * size * 0.85, y + uy * size * 0.85), (x + ux * size * 1.35, y + uy * size * 1.35)])
         shapes += [
             *tentacles(pen, curves, 11, light),
-            lines(nibs, 7, flat(pen.main(0.5))),
+            lines(nibs, 8.4, flat(pen.deep(0.24))),
             dots(bulbs, size + 1.6, flat(pen.deep(0.24))),
             dots(bulbs, size, down(pen.main(light + 0.1), pen.main(light - 0.08))),
-            lines(nibs, 4.4, flat(pen.accent(0.9))),
+            lines(nibs, 5.6, flat(pen.accent(0.9))),
             dots(shifted(bulbs, -size * 0.3, -size * 0.3), size * 0.26, flat("#ffffff", 0.7)),
         ]
     return shapes
@@ -71,13 +75,13 @@ def _mantle(pen: Pen, x: float, y: float, rx: float, ry: float, waves: int) -> l
     """The coloured mantle of an open clam, its two siphons and rows of eyes."""
     def lips(share: float) -> list[Point]:
         rim = []
-        for at in range(4 * waves):
-            angle = math.tau * at / (4 * waves)
-            fold = 1 + 0.17 * math.cos(waves * angle * 2)
-            rim.append((x + rx * share * math.cos(angle) * (1 + 0.04 * math.cos(waves * angle * 2)), y + ry * share * math.sin(angle) * fold))
+        for at in range(8 * waves):
+            angle = math.tau * at / (8 * waves)
+            fold = 1 + 0.2 * math.cos(waves * angle * 2)
+            rim.append((x + rx * share * math.cos(angle) * (1 + 0.09 * math.cos(waves * angle * 2)), y + ry * share * math.sin(angle) * fold))
         return rim
     eyes = [p for at, p in enumerate(lips(0.88))]
-    spots = [p for share in (0.5, 0.68) for p in lips(share)[::1]]
+    spots = [p for share in (0.5, 0.66) for p in lips(share)[::2]]
     return [
         blob(shifted(lips(1.04), 0, 8), flat(pen.deep(0.16))),
         blob(lips(1.03), flat(pen.accent(0.86))),
@@ -96,13 +100,13 @@ def _mantle(pen: Pen, x: float, y: float, rx: float, ry: float, waves: int) -> l
 def bored_clam(pen: Pen) -> list[Shape]:
     """A small clam set in rock, seen from above: mantle in deep waves over a toothed shell edge."""
     shell = []
-    for at in range(16):
-        angle = math.tau * at / 16
-        size = 1.08 if at % 2 else 0.96
+    for at in range(22):
+        angle = math.tau * at / 22
+        size = 1.1 if at % 2 else 0.94
         shell.append((200 + 150 * size * math.cos(angle), 252 + 84 * size * math.sin(angle)))
     return [
-        blob(shifted(shell, 0, 20), flat(pen.bone(0.34)), sharp=True),
-        blob(shell, down(pen.bone(0.95), pen.bone(0.6)), sharp=True),
+        blob(shifted(shell, 0, 18), flat(pen.bone(0.34))),
+        blob(shell, down(pen.bone(0.95), pen.bone(0.6))),
         *_mantle(pen, 200, 244, 142, 72, 4),
     ]
 

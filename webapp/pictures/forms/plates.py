@@ -4,7 +4,7 @@ import math
 
 from webapp.pictures.parts import tentacles
 from webapp.pictures.pen import Pen, down, ellipse_points, flat, out, rays, shifted, taper
-from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, stamp
+from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, rims, stamp
 
 
 def _plate(pen: Pen, rim: list[Point], thick: float, light: float = 0.68) -> list[Shape]:
@@ -60,13 +60,13 @@ def plate(pen: Pen) -> list[Shape]:
 def tentacle_plate(pen: Pen) -> list[Shape]:
     """A plate hidden by long thick tentacles with pale knobs, striped mouth disc in the middle."""
     shapes: list[Shape] = [blob(pen.ring(200, 296, 130, 44, 14), down(pen.main(0.4), pen.main(0.2)))]
-    for count, rx, ry, reach, light in ((20, 118, 50, 96, 0.48), (17, 92, 36, 84, 0.6), (12, 62, 22, 62, 0.7)):
+    for count, rx, ry, reach, light in ((24, 108, 46, 84, 0.48), (20, 84, 34, 70, 0.6), (15, 60, 22, 52, 0.72)):
         curves = []
         for x, y in ellipse_points(200, 270, rx, ry, count, pen.chance.uniform(0, 1)):
             angle = math.degrees(math.atan2(270 - y + 70, x - 200))
             curves.append(pen.bend((x, y), angle, pen.near(reach, 0.2), pen.spread(50), 3))
         curves.sort(key=lambda curve: curve[0][1])
-        shapes += tentacles(pen, curves, 10, light, 7.4, 0.92)
+        shapes += tentacles(pen, curves, 11, light, 7.4, 0.92)
     return [*shapes, Oval(200, 262, 52, 22, out(pen.main(0.84), pen.main(0.5))), lines(rays(200, 262, 50, 20, 22, 0.3, 0.95), 2.4, flat(pen.main(0.3), 0.7)), Oval(200, 262, 17, 4, flat(pen.deep()))]
 
 
@@ -85,10 +85,10 @@ def eyed_chalice(pen: Pen) -> list[Shape]:
     return [
         _foot(pen, 280),
         *_plate(pen, rim, 12, 0.6),
+        rims([rim], 5, flat(pen.accent(0.86), 0.8)),
         dots(shifted(bumps, 1, 2), 5, flat(pen.main(0.24), 0.8)),
         dots(bumps, 4.2, flat(pen.main(0.74))),
         stamp(eye, [Place(x, y, 1, 0.78) for x, y in eyes]),
-        lines([[*rim[9:16]]], 5, flat(pen.accent(0.88), 0.7)),
     ]
 
 
@@ -106,7 +106,7 @@ def thin_chalice(pen: Pen) -> list[Shape]:
         star: list[Shape] = [lines(rays(0, 0, 11, 11, 8, 0.2, 1), 2.4, flat(pen.accent(0.9))), dots([(0, 0)], 3, flat(pen.deep(0.2)))]
         shapes += [
             blob(shifted(rim, 0, 12), flat("#050a16", 0.4), sharp=True),
-            blob(shifted(rim, 0, 4), flat(pen.main(0.84)), sharp=True),
+            rims([rim], 3, flat(pen.main(0.86)), sharp=True),
             blob(rim, out(pen.main(light), pen.main(light - 0.26)), sharp=True),
             lines(ribs, 2.6, flat(pen.main(0.3), 0.55)),
             lines([[(tx, ty), (tx, ty - 7)] for tx, ty in teeth], 2.6, flat(pen.main(0.86))),
@@ -127,7 +127,7 @@ def nosed_chalice(pen: Pen) -> list[Shape]:
     return [
         _foot(pen, 280),
         *_plate(pen, rim, 10, 0.58),
-        lines(rays(200, 190, 150, 108, 34, 0.15, 0.9), 2, flat(pen.main(0.3), 0.5)),
+        lines(rays(200, 218, 150, 84, 34, 0.15, 0.95), 2, flat(pen.main(0.3), 0.5)),
         blobs([shifted(nose, 1, 5) for nose in noses], flat(pen.main(0.22))),
         blobs(noses, flat(pen.main(0.74))),
         dots(eyes, 6, flat(pen.accent(0.4))),
@@ -139,16 +139,16 @@ def lettuce_walls(pen: Pen) -> list[Shape]:
     """Tall, thin, torn walls standing like flames."""
     shapes: list[Shape] = []
     for x, foot, high, wide, light in ((140, 316, 170, 120, 0.46), (262, 316, 186, 124, 0.46), (200, 322, 206, 110, 0.56), (112, 330, 108, 90, 0.66), (290, 330, 112, 92, 0.66), (200, 334, 126, 120, 0.76)):
-        top, count = [], 9
+        top, count = [], 11
         for at in range(count):
             share = at / (count - 1)
-            high_here = high * (0.55 + 0.45 * math.sin(math.pi * share)) * (1 if at % 2 else 0.66) * pen.near(1, 0.1)
+            high_here = high * (0.55 + 0.45 * math.sin(math.pi * share)) * (1.2 if at % 2 else 0.6) * pen.near(1, 0.08)
             top.append((x + wide * (share - 0.5) * 1.15, foot - high_here))
         wall = [(x - wide * 0.3, foot), *top, (x + wide * 0.3, foot)]
         grooves = [[(x + (px - x) * 0.45, foot - 8), (px, py + 18)] for px, py in top]
         shapes += [
-            blob(shifted(wall, 0, -4), flat(pen.accent(light + 0.18)), sharp=True),
-            blob(wall, down(pen.main(light), pen.main(light - 0.26)), sharp=True),
+            blob(shifted(wall, 0, -4), flat(pen.accent(light + 0.18))),
+            blob(wall, down(pen.main(light), pen.main(light - 0.26))),
             lines(grooves, 2.4, down(pen.main(light + 0.14), pen.main(light - 0.1), 0.7, 0.5)),
             dots([(x, foot - 20), (x - wide * 0.18, foot - 26), (x + wide * 0.18, foot - 30)], 5, flat(pen.accent(0.88))),
         ]
@@ -190,7 +190,7 @@ def wrinkled_plate(pen: Pen) -> list[Shape]:
             blob(rim, down(pen.main(0.6 + at * 0.05), pen.main(0.42 + at * 0.03))),
         ]
         mouths += ellipse_points(200, 274 - at * 5, 146 * share, 57 * share, round(20 * share) + 1, at)
-    fine = rays(200, 266, 154, 64, 70, 0.12, 0.98)
+    fine = rays(200, 272, 150, 58, 70, 0.12, 0.98)
     return [*shapes, lines(fine, 1.2, flat(pen.main(0.9), 0.3)), dots(mouths, 4.6, flat(pen.accent(0.4))), dots(mouths, 3.2, flat(pen.accent(0.93)))]
 
 
@@ -228,7 +228,6 @@ def upright_leaves(pen: Pen) -> list[Shape]:
             blob(shifted(leaf, 0, -4), flat(pen.accent(min(0.95, light + 0.24)))),
             blob(leaf, down(pen.main(light), pen.main(light - 0.24))),
             lines(bands, 2.4, flat(pen.main(0.28), 0.6)),
-            dots([p for band in bands for p in band[1:2]], 3, flat(pen.accent(0.92))),
         ]
     return shapes
 

@@ -23,10 +23,10 @@ def _swept(pen: Pen, x: float, y: float, count: int, reach: float, fan: float, d
 
 def torch(pen: Pen) -> list[Shape]:
     """Long flowing tentacles with round tips from two heads on stony branches."""
-    shapes: list[Shape] = [_skeleton(pen, [(150, 262, 70), (254, 268, 70)])]
-    for light, reach, fan in ((0.5, 152, 214), (0.62, 128, 190), (0.74, 92, 170)):
-        curves = _swept(pen, 146, 256, 15, reach, fan, 26) + _swept(pen, 256, 260, 15, reach, fan, 26)
-        shapes += tentacles(pen, curves, 7.5, light, 6.4, light + 0.16)
+    shapes: list[Shape] = [_skeleton(pen, [(162, 268, 70), (242, 272, 70)])]
+    for light, reach, fan in ((0.46, 142, 200), (0.58, 118, 180), (0.72, 84, 168)):
+        curves = _swept(pen, 160, 258, 13, reach, fan, 22) + _swept(pen, 244, 262, 13, reach, fan, 22)
+        shapes += tentacles(pen, curves, 10.5, light, 8, light + 0.18)
     return shapes
 
 
@@ -47,13 +47,13 @@ def wall_hammer(pen: Pen) -> list[Shape]:
         blob([*wall, (320, 326), (240, 342), (160, 342), (80, 326)], down(pen.bone(0.76), pen.bone(0.34))),
         lines([[(x, y + 4), (200 + (x - 200) * 0.8, 332)] for x in range(70, 340, 12) for y in (296,)], 2, flat(pen.bone(0.3), 0.5)),
     ]
-    for layer, (light, reach) in enumerate(((0.46, 124), (0.58, 92), (0.7, 56))):
+    for layer, (light, reach) in enumerate(((0.46, 138), (0.58, 100), (0.7, 60))):
         curves = []
         for at in range(17 - layer * 2):
             share = (at + 0.5) / (17 - layer * 2)
-            x = 66 + 268 * share
+            x = 78 + 244 * share
             y = 284 + 16 * math.sin(share * 9)
-            curves.append(pen.bend((x, y), 90 - (share - 0.5) * 96 + pen.spread(9), pen.near(reach, 0.16), pen.spread(26), 3))
+            curves.append(pen.bend((x, y), 90 - (share - 0.5) * 64 + pen.spread(9), pen.near(reach, 0.16), pen.spread(26), 3))
         bars = _anchors(curves, 13)
         shapes += [
             *tentacles(pen, curves, 9, light),
@@ -71,22 +71,23 @@ def branching_hammer(pen: Pen) -> list[Shape]:
     shapes: list[Shape] = [
         blobs(limbs_of, down(pen.bone(0.66), pen.bone(0.34))),
     ]
-    for x, y in sorted(heads, key=lambda h: h[1]):
-        for light, reach, count in ((0.5, 58, 15), (0.68, 36, 11)):
-            curves = []
-            for at in range(count):
-                angle = -30 + 240 * (at + 0.5) / count
-                start = (x + 16 * math.cos(math.radians(angle)), y - 9 * math.sin(math.radians(angle)))
-                curves.append(pen.bend(start, angle + pen.spread(8), pen.near(reach, 0.14), pen.spread(20), 2))
-            knobs = [p for curve in curves for p in (curve[1], ((curve[1][0] + curve[2][0]) / 2 + 5, (curve[1][1] + curve[2][1]) / 2))]
-            bars = _anchors(curves, 7)
-            shapes += [
-                *tentacles(pen, curves, 8, light),
-                dots(knobs, 5.4, flat(pen.main(light + 0.04))),
-                lines(bars, 11, flat(pen.deep(0.22))),
-                lines(bars, 8, flat(pen.accent(light + 0.2))),
-            ]
-    return shapes
+    head: list[Shape] = []
+    for light, reach, count in ((0.5, 58, 15), (0.68, 36, 11)):
+        curves = []
+        for at in range(count):
+            angle = -30 + 240 * (at + 0.5) / count
+            start = (16 * math.cos(math.radians(angle)), -9 * math.sin(math.radians(angle)))
+            curves.append(pen.bend(start, angle + pen.spread(8), pen.near(reach, 0.14), pen.spread(20), 2))
+        knobs = [p for curve in curves for p in (curve[1], ((curve[1][0] + curve[2][0]) / 2 + 5, (curve[1][1] + curve[2][1]) / 2))]
+        bars = _anchors(curves, 7)
+        head += [
+            *tentacles(pen, curves, 8, light),
+            dots(knobs, 5.4, flat(pen.main(light + 0.04))),
+            lines(bars, 11, flat(pen.deep(0.22))),
+            lines(bars, 8, flat(pen.accent(light + 0.2))),
+        ]
+    places = [Place(x, y, 1 if x < 200 else -1, 1, pen.spread(12)) for x, y in sorted(heads, key=lambda h: h[1])]
+    return [*shapes, stamp(head, places)]
 
 
 def elegance(pen: Pen) -> list[Shape]:
@@ -94,11 +95,11 @@ def elegance(pen: Pen) -> list[Shape]:
     rim = []
     for at in range(19):
         share = at / 18
-        rim.append((46 + 308 * share, 208 + (26 if at % 2 else -12) + 46 * math.sin(math.pi * share)))
-    back = [(340, 186), (280, 158), (200, 148), (120, 158), (60, 186)]
-    behind = [pen.bend((x, y + 8), 90 + (200 - x) * 0.3, pen.near(84, 0.2), pen.spread(40), 3) for x, y in
-              ((70 + at * 20, 172 - 18 * math.sin(math.pi * at / 13)) for at in range(14))]
-    front = [pen.bend((x, y - 4), -90 + (x - 200) * 0.36, pen.near(66, 0.2), pen.spread(50), 3) for x, y in rim[::1]]
+        rim.append((62 + 276 * share, 208 + (26 if at % 2 else -12) + 46 * math.sin(math.pi * share)))
+    back = [(334, 186), (280, 158), (200, 148), (120, 158), (66, 186)]
+    behind = [pen.bend((x, y + 8), 90 + (200 - x) * 0.24, pen.near(74, 0.2), pen.spread(34), 3) for x, y in
+              ((76 + at * 19, 172 - 18 * math.sin(math.pi * at / 13)) for at in range(14))]
+    front = [pen.bend((x, y - 4), -90 + (x - 200) * 0.16, pen.near(46, 0.25), pen.spread(50), 3) for x, y in rim[::1]]
     stripes = [[(200 + (x - 200) * 0.25, 186), (200 + (x - 200) * 0.7, 190 + (y - 190) * 0.4), (x, y - 4)] for x, y in rim]
     return [
         blob([(140, 214), (260, 214), (222, 330), (204, 346), (180, 330)], down(pen.bone(0.7), pen.bone(0.4))),
@@ -110,42 +111,40 @@ def elegance(pen: Pen) -> list[Shape]:
     ]
 
 
-def _bubbles(pen: Pen, points: list[Point], radius: float, light: float) -> list[Shape]:
+def _bubble(pen: Pen, radius: float, light: float) -> list[Shape]:
+    """One glassy bubble around the origin."""
+    shine = [(radius * 0.1, radius * 0.76), (radius * 0.62, radius * 0.62), (radius * 0.78, radius * 0.1)]
     return [
-        dots(points, radius * 1.07, flat(pen.deep(0.26), 0.75)),
-        dots(points, radius, down(pen.main(light), pen.main(light - 0.2))),
-        dots(shifted(points, radius * 0.12, radius * 0.16), radius * 0.72, flat(pen.main(light - 0.12), 0.5)),
-        dots(shifted(points, -radius * 0.3, -radius * 0.36), radius * 0.26, flat("#ffffff", 0.85)),
-        lines([[(x + radius * 0.1, y + radius * 0.74), (x + radius * 0.56, y + radius * 0.58), (x + radius * 0.75, y + radius * 0.1)] for x, y in points], radius * 0.12, flat("#ffffff", 0.35)),
+        Oval(0, 0, radius * 1.06, radius * 1.06, flat(pen.deep(0.24), 0.85)),
+        Oval(0, 0, radius, radius, out(pen.main(light + 0.1), pen.main(light - 0.26))),
+        lines([shine], radius * 0.13, flat(pen.main(0.92), 0.5)),
+        Oval(-radius * 0.34, -radius * 0.4, radius * 0.26, radius * 0.17, flat("#ffffff", 0.85), -35),
     ]
 
 
 def grape_bubbles(pen: Pen) -> list[Shape]:
     """A heap of large water-filled bubbles over a bladed skeleton."""
     shapes: list[Shape] = [blob([(120, 280), (280, 280), (240, 346), (160, 346)], down(pen.bone(0.7), pen.bone(0.35)))]
-    spots = pen.scatter(200, 216, 112, 84, 27, 0.04)
-    for at, light in ((0, 0.62), (9, 0.7), (18, 0.78)):
-        shapes += _bubbles(pen, spots[at : at + 9], (29, 31, 33)[at // 9], light)
+    spots = pen.scatter(200, 216, 112, 84, 30, 0.04)
+    for at, light in ((0, 0.6), (10, 0.7), (20, 0.8)):
+        places = [Place(x, y, size, size * 0.95, pen.spread(20)) for x, y in spots[at : at + 10] for size in (pen.near(1, 0.14),)]
+        shapes.append(stamp(_bubble(pen, 31, light), places))
     return shapes
 
 
 def pearl_bubbles(pen: Pen) -> list[Shape]:
     """Many small pear-shaped bubbles with fingertips, sharp ridges of skeleton showing between."""
-    dome = Dome(200, 306, 142, 128)
-    spots = [dome.project(u, v)[:2] for u, v in unit_scatter(pen, 96, 0.02) if dome.project(u, v)[2] > 0.1]
+    dome = Dome(200, 282, 142, 132)
+    spots = [(x, y) for x, y, facing in (dome.project(u, v) for u, v in unit_scatter(pen, 74, 0.02)) if facing > 0.05]
     spots.sort(key=lambda p: p[1])
-    ridges = [[(x - 6, y + 16), (x + 4, y - 2)] for x, y in spots[::3]]
-    shapes: list[Shape] = [blob(dome.outline(pen), down(pen.main(0.42), pen.main(0.22))), lines(ridges, 5, flat(pen.bone(0.9)))]
-    for at in range(0, len(spots), 26):
-        part = spots[at : at + 26]
-        nubs = [[(x, y - 4), (x + (x - 200) * 0.07 + 4, y - 18)] for x, y in part]
-        light = 0.62 + 0.05 * at / 26
-        shapes += [
-            lines(nubs, 8, flat(pen.deep(0.26), 0.6)),
-            lines(nubs, 5, flat(pen.main(light + 0.08))),
-            *_bubbles(pen, part, 11.5, light)[:2],
-            dots(shifted(part, -3, -4), 3, flat("#ffffff", 0.8)),
-        ]
+    ridges = [[(x - 12, y + 12), (x + 10, y + 14)] for x, y in spots[::2]]
+    shapes: list[Shape] = [blob(dome.outline(pen), down(pen.main(0.42), pen.main(0.22))), lines(ridges, 5, flat(pen.bone(0.92)))]
+    for share, light in ((0, 0.6), (1, 0.7), (2, 0.8)):
+        part = spots[len(spots) * share // 3 : len(spots) * (share + 1) // 3]
+        nub = [(0, -8), (1, -22)]
+        pearl = [lines([nub], 9, flat(pen.deep(0.26), 0.7)), lines([nub], 6, flat(pen.main(light + 0.1))), *_bubble(pen, 13, light)[:2]]
+        shapes.append(stamp(pearl, [Place(x, y, 1, 1, (x - 200) * 0.3) for x, y in part]))
+        shapes.append(dots(shifted(part, -4, -5), 2.6, flat("#ffffff", 0.8)))
     return shapes
 
 
