@@ -34,3 +34,8 @@ def upgrade(url: str, revision: str = "head") -> None:
 def heads() -> list[str]:
     """The newest revisions; there must be exactly one."""
     return list(ScriptDirectory.from_config(_config()).get_heads())
+
+
+def revisions() -> set[str]:
+    """Every revision that this program knows."""
+    return {script.revision for script in ScriptDirectory.from_config(_config()).walk_revisions()}

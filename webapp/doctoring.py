@@ -1,0 +1,87 @@
+"""A look at what a shop stands on: one finding a line, each with what to do when it is not well."""
+
+import sqlite3
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from importlib.metadata import PackageNotFoundError, version
+
+from webapp import beside
+from webapp.addresses import lan_addresses
+from webapp.errors import BadInput
+from webapp.services.shop import load_shop
+from webapp.storage import backup, migrating
+from webapp.storage.database import Database
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing looked at. well: nothing to do."""
+
+    well: bool
+    sentence: str
+
+
+def examine(url: str) -> list[Finding]:
+    """Everything that can be told without changing anything."""
+    found = [*_program()]
+    for look in (_database, _shop):
+        found.extend(_each(look, url))
+    return [*found, *_network()]
+
+
+def _each(look: Callable[[str], Iterator[Finding]], url: str) -> list[Finding]:
+    try:
+        return list(look(url))
+    except BadInput as error:
+        return [Finding(False, str(error))]
+
+
+def _program() -> Iterator[Finding]:
+    try:
+        python = sys.version.split()[0]
+        yield Finding(True, f"Rackside {version('rackside')} on Python {python}, SQLite {sqlite3.sqlite_version}.")
+    except PackageNotFoundError:
+        yield Finding(False, "Rackside is not installed in this Python. Run 'pip install .' in its folder.")
+    for folder in ("templates", "static"):
+        files = sum(path.is_file() for path in beside(folder).rglob("*"))
+        yield Finding(files > 0, f"{folder}: {files} files in {beside(folder)}.")
+
+
+def _database(url: str) -> Iterator[Finding]:
+    file = backup.database_file(url)
+    if not file.is_file():
+        yield Finding(False, f"There is no database at {file} yet. 'serve' makes one.")
+        return
+    counts = backup.check(file)
+    yield Finding(True, f"{file} is sound: {counts['event']} events, {counts['specimen']} specimens.")
+    with closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)) as connection:
+        [revision] = connection.execute("SELECT version_num FROM alembic_version").fetchone()
+    current = [revision] == migrating.heads()
+    yield Finding(current, f"Its shape is {revision}" + ("." if current else "; 'serve' brings it up to date."))
+
+
+def _shop(url: str) -> Iterator[Finding]:
+    if not backup.database_file(url).is_file():
+        return
+    database = Database(url)
+    try:
+        with database.reading() as session:
+            shop = load_shop(session)
+    finally:
+        database.close()
+    if not shop.host:
+        yield Finding(False, "The shop is not set up yet: start 'serve' and open the staff address.")
+        return
+    for warning in shop.address.warnings:
+        yield Finding(False, warning)
+    yield Finding(True, f"Labels lead to {shop.address.url('…')}.")
+    if shop.address.is_numeric and shop.host not in lan_addresses():
+        yield Finding(False, f"This computer lost the address {shop.host} that labels lead to. Reserve it in the router.")
+
+
+def _network() -> Iterator[Finding]:
+    addresses = lan_addresses()
+    told = ", ".join(addresses) or "none; join the shop's network"
+    yield Finding(bool(addresses), f"Addresses on the network: {told}.")
