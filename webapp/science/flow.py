@@ -14,17 +14,20 @@ DERATING = {"return": (0.4, 0.65, 0.9), "wave_narrow": (0.6, 0.8, 1.0), "wave_wi
 """Real over rated flow: head and plumbing for a return pump, dirt and guards for the others. Common practice."""
 OUTLET_M_S = {"return": (0.5, 1.0, 2.0), "wave_narrow": (0.5, 0.85, 1.4), "wave_wide": (0.22, 0.37, 0.62)}
 """Speed at the outlet by kind: pipe nozzle, narrow stream, wide propeller. Estimate from flow over outlet area."""
-CIRCULATION = (0.5, 1.0, 2.0)
-"""Factor of circulation_m_s: 0.7 in an empty room, up to 2 where wall drag alone (0.03) holds it. Estimate."""
-PLACE = {"open": (0.45, 0.95, 1.7), "sheltered": (0.08, 0.28, 0.75)}
+CIRCULATION = (0.65, 1.1, 1.75)
+"""Factor of circulation_m_s: 0.7 in an empty room; a balance with walls, rock and turns gives 0.7-1.7. Estimate."""
+PLACE = {"open": (0.55, 1.05, 1.5), "sheltered": (0.08, 0.27, 0.75)}
 """Speed at a place over that of the circulation: clear of rock, or behind it. Estimate."""
-JET_REACH = (0.25, 0.45, 0.8)
+DEPTH_SLOPE = 0.3
+"""Fall of the circulation from surface to bottom, over its value at half depth. Estimate."""
+JET_REACH = (0.25, 0.5, 0.8)
 """Distance from the pump of a place in its jet, as a share of the tank's length."""
-IN_JET = (0.45, 0.75, 1.0)
+IN_JET = (0.36, 0.62, 1.0)
 """Speed off the axis, in a jet that rock and the far wall disturb, over that on a free jet's axis. Estimate."""
 PROPORTIONS = (2.0, 1.0, 1.0)
 """Length : width : depth taken where only the volume is known."""
 SHAPE_NOT_KNOWN = 0.3
+"""Relative half-range of length and section where only the volume is known."""
 FROM_OPEN = {"open": (1.0, 1.0, 1.0), "sheltered": (0.1, 0.3, 0.8), "in_jet": (1.2, 2.2, 4.5)}
 """Other places over the open water, where only the open water was described or measured. Estimate."""
 METER = 0.15
@@ -59,9 +62,11 @@ class Pump:
 
 @dataclass(frozen=True, slots=True)
 class FlowField:
-    """Speeds in one tank. `turnover_per_h`: real flow over volume, or None. `speeds`: per spot, cm/s, at half depth."""
+    """Speeds in one tank: one a spot, cm/s, at half depth. `turnover_per_h`: real flow over volume, or None."""
 
-    speeds: dict[str, Interval]
+    sheltered: Interval
+    open: Interval
+    in_jet: Interval
     turnover_per_h: Interval | None
     basis: tuple[str, ...]
     depth_slope: float = 0.0
@@ -77,7 +82,7 @@ class FlowField:
         if spot not in SPOTS:
             raise ValueError(f"spot must be one of {', '.join(SPOTS)}, got {spot!r}")
         slope = 0.0 if spot == "in_jet" else self.depth_slope
-        return self.speeds[spot].scaled(1 + slope * (0.5 - depth_fraction))
+        return getattr(self, spot).scaled(1 + slope * (0.5 - depth_fraction))
 
 
 def from_pumps(
@@ -125,7 +130,8 @@ def from_pumps(
         "real flow over rated: return 0.4-0.9, others 0.6-1.0 (common practice)",
         "jet: 6 U0 d / x (Rajaratnam 1976); circulation: momentum over cross-section; rock and place estimated",
     )
-    return FlowField(speeds, flow.scaled(turnover_per_h(1.0, volume)), basis, depth_slope=0.3)
+    turnover = flow.scaled(turnover_per_h(1.0, volume))
+    return FlowField(**speeds, turnover_per_h=turnover, basis=basis, depth_slope=DEPTH_SLOPE)
 
 
 def from_words(word: str) -> FlowField:
@@ -146,7 +152,7 @@ def from_meter(cm_s: float) -> FlowField:
 def _from_open(value: Interval, basis: tuple[str, ...]) -> FlowField:
     parts = [(math.log(value.mid / value.low), math.log(value.high / value.mid))]
     speeds = {spot: _product(value.mid * f[1], [*parts, _logs(f)]) for spot, f in FROM_OPEN.items()}
-    return FlowField(speeds, None, basis)
+    return FlowField(**speeds, turnover_per_h=None, basis=basis)
 
 
 def _momentum(pump: Pump, count: int) -> tuple[float, tuple[float, float, float]]:
