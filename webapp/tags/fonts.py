@@ -1,7 +1,9 @@
 """Fonts for labels: found on this computer, else the scalable one that comes with Pillow; and what they cannot draw."""
 
 import os
+import re
 import sys
+import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -16,6 +18,7 @@ _FOLDERS = {
     "win32": [Path(os.environ.get("WINDIR", "C:/Windows")) / "Fonts"],
     "darwin": [Path("/Library/Fonts"), Path("/System/Library/Fonts")],
 }.get(sys.platform, [Path("/usr/share/fonts"), Path("/usr/local/share/fonts"), Path.home() / ".local/share/fonts"])
+_WORDS_AND_SPACES = re.compile(r"\s+|\S+")
 _NEVER_IN_A_FONT = "\U0010fffe"  # a noncharacter: every font answers with its glyph for what is missing
 
 
@@ -45,19 +48,15 @@ def code_width_em() -> float:
 
 
 def runs(text: str) -> list[Run]:
-    """`text` cut into stretches, each with a font that has all its letters. Letters of no font are left out."""
-    whole = _font_for_all(text)
-    if whole is not False:
-        return [Run(text, whole)] if text else []
+    """`text` cut into stretches, each with a font that has all its letters. Letters of no font are left out.
+
+    A word is kept in one font where any has all of it, because its letters may join.
+    """
     found: list[Run] = []
-    for letter in text:
-        path = _font_for_all(letter)
-        if path is False:
-            continue
-        if found and (found[-1].font_path == path or letter.isspace()):
-            found[-1] = Run(found[-1].text + letter, found[-1].font_path)
-        else:
-            found.append(Run(letter, path))
+    for word in _WORDS_AND_SPACES.findall(text):
+        path = _font_for_all(word)
+        for part in [word] if path is not False else word:
+            _append(found, part)
     return found
 
 
@@ -70,6 +69,19 @@ def not_covered(text: str) -> str:
 def width_em(text: str) -> float:
     """How wide `text` is drawn, in ems."""
     return sum(font(run.font_path, 200).getlength(run.text) for run in runs(text)) / 200
+
+
+def _append(found: list[Run], part: str) -> None:
+    """Add a word, a space or a letter to the last run where its font will do."""
+    last = found[-1] if found else None
+    leans_on_last = part.isspace() or unicodedata.category(part[0])[0] == "M"
+    path = last.font_path if last and leans_on_last else _font_for_all(part)
+    if path is False or not _covers(path, part):
+        return
+    if last and path == last.font_path:
+        found[-1] = Run(last.text + part, path)
+    else:
+        found.append(Run(part, path))
 
 
 @lru_cache(maxsize=4096)

@@ -40,12 +40,12 @@ def open_photo(data: bytes) -> Image.Image:
 
 
 def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) -> Image.Image:
-    """Decode in `mode` ('L' or 'RGB'), upright, about `long_side_px` or more on the long side where JPEG allows.
+    """Decode in `mode` ('L' or 'RGB'), upright; a JPEG at a half, quarter or eighth that keeps `long_side_px`.
 
     BadInput when the data end early or are damaged.
     """
     if long_side_px:
-        scale = max(1, int(max(picture.size) / (0.9 * long_side_px)))
+        scale = max(1, max(picture.size) // long_side_px)
         picture.draft(mode, (picture.width // scale, picture.height // scale))
     try:
         picture.load()

@@ -16,7 +16,7 @@ from webapp.tags.opening import decoded, open_photo
 
 Point = tuple[float, float]
 
-_FIRST_STEP_PX = 2016
+_FIRST_STEP_PX = 1800  # the usual 4000 pixels are read at half of that
 _THUMB_SIDE_PX = 320
 _WEBP_QUALITY = 80
 

@@ -111,7 +111,7 @@ def _largest(piece: Piece, modules: int, dpi: float) -> Fit | None:
     candidates = (
         fit
         for dots in range(most, least - 1, -1)
-        for points in (14, 12, 10, 9, 8, 7, 6, CODE_POINTS)
+        for points in (20, 14, 12, 10, 9, 8, 7, 6, CODE_POINTS)
         if (fit := _arranged(piece, modules, dots, dots / density, points))
     )
     first = None

@@ -88,8 +88,12 @@ def _check(sheet: Sheet) -> None:
         if not 1 <= getattr(sheet, field) <= 60:
             raise BadInput("A page has 1 to 60 rows and columns.", field)
     for field in ("offset_x_mm", "offset_y_mm"):
-        if abs(getattr(sheet, field)) > 10:
+        if not abs(getattr(sheet, field)) <= 10:
             raise BadInput("A printer's offset is 10 mm at most; a larger one is a wrong page size.", field)
+    if not 0 <= sheet.corner_mm <= min(sheet.label_width_mm, sheet.label_height_mm) / 2:
+        raise BadInput("A corner's radius is at most half the label's shorter side.", "corner_mm")
+    if not 0 <= sheet.inset_mm <= 10:
+        raise BadInput("The clear edge inside a label measures 0 to 10 mm.", "inset_mm")
     across = (sheet.left_mm, sheet.columns, sheet.pitch_x_mm, sheet.label_width_mm, sheet.page_width_mm)
     down = (sheet.top_mm, sheet.rows, sheet.pitch_y_mm, sheet.label_height_mm, sheet.page_height_mm)
     _check_axis(*across, pitch_field="pitch_x_mm", start_field="left_mm")
@@ -99,8 +103,8 @@ def _check(sheet: Sheet) -> None:
 def _check_axis(
     start: float, count: int, pitch: float, length: float, page: float, *, pitch_field: str, start_field: str
 ) -> None:
-    if count > 1 and pitch < length - _SLACK_MM:
-        raise BadInput(f"Labels of {length:g} mm overlap at a pitch of {pitch:g} mm.", pitch_field)
+    if count > 1 and not length - _SLACK_MM <= pitch <= page:
+        raise BadInput(f"Labels of {length:g} mm do not stand side by side at a pitch of {pitch:g} mm.", pitch_field)
     end = start + (count - 1) * pitch + length
-    if start < 0 or end > page + _SLACK_MM:
-        raise BadInput(f"The labels end at {end:.1f} mm, the page at {page:g} mm.", start_field)
+    if not (start >= 0 and end <= page + _SLACK_MM):
+        raise BadInput(f"The labels reach from {start:.1f} to {end:.1f} mm of a page of {page:g} mm.", start_field)
