@@ -59,10 +59,6 @@ REFERENCES = {
         "Seawater and the definition of the Reference-Composition Salinity Scale. Deep-Sea Res. I 55, 50-72. "
         "doi:10.1016/j.dsr.2007.10.001"
     ),
-    "millero_poisson_1981": (
-        "Millero, F. J., Poisson, A. (1981). International one-atmosphere equation of state of seawater. Deep-Sea "
-        "Res. A 28, 625-629. doi:10.1016/0198-0149(81)90122-9"
-    ),
     "morris_riley_1966": (
         "Morris, A. W., Riley, J. P. (1966). The bromide/chlorinity and sulphate/chlorinity ratio in sea water. "
         "Deep-Sea Res. 13, 699-705."

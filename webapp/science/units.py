@@ -175,7 +175,7 @@ def from_canonical(
 ) -> float:
     """`value` in the canonical unit of `quantity`, expressed in `unit`.
 
-    Parameters, range, equation and sources as `to_canonical`, of which it is the inverse. Source: definition.
+    Range: as `to_canonical`, of which it is the inverse, with the same parameters and sources. Source: definition.
     """
     return _apply(1, quantity, value, unit, temp_c, salinity_ppt)
 
