@@ -68,8 +68,8 @@ def who_answers(zeroconf: Zeroconf, name: str) -> set[str]:
 
 def _taken(host: str, others: set[str]) -> str:
     return (
-        f"{host} is taken: another computer at {', '.join(sorted(others))} answers to that name, so it was not announced "
-        "here. Tags would lead there. Give that computer another name, or stop the other program."
+        f"{host} is taken: another computer at {', '.join(sorted(others))} answers to that name, so it was not "
+        "announced here. Tags would lead there. Give that computer another name, or stop the other program."
     )
 
 

@@ -36,7 +36,7 @@ def main() -> None:
 @click.option("--port", default=80, show_default=True, help="Port for walk-ins; 8000 when the system refuses it.")
 @click.option("--staff-host", default="127.0.0.1", show_default=True, help="Address for staff; best on this computer.")
 @click.option("--staff-port", default=8001, show_default=True, help="Port for staff.")
-@click.option("--staff-on-lan", is_flag=True, help="Staff may sign in over the walk-ins' plain http (can be overheard).")
+@click.option("--staff-on-lan", is_flag=True, help="Staff may sign in over walk-ins' plain http (others can listen).")
 @click.option("--no-announce", is_flag=True, help="Do not announce the shop's .local name.")
 def serve(host: str, port: int, staff_host: str, staff_port: int, staff_on_lan: bool, no_announce: bool) -> None:
     """Serve the shop until Ctrl-C: walk-ins on one port, staff on another."""

@@ -78,7 +78,7 @@ def _shop(url: str) -> Iterator[Finding]:
         yield Finding(False, warning)
     yield Finding(True, f"Labels lead to {shop.address.url('…')}.")
     if shop.address.is_numeric and shop.host not in lan_addresses():
-        yield Finding(False, f"This computer lost the address {shop.host} that labels lead to. Reserve it in the router.")
+        yield Finding(False, f"Labels lead to {shop.host}, no longer this computer. Reserve the address in the router.")
 
 
 def _network() -> Iterator[Finding]:

@@ -1,0 +1,1 @@
+"""Measurements: `python3 tests --bench`."""
