@@ -1,0 +1,27 @@
+// A drop of water taps twice: a form is sent once, and a second tap within the guard time does nothing.
+const GUARD_MS = 5000;
+let lastTap = 0;
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (event.defaultPrevented || form.method === "dialog") return;
+  const sentAt = Number(form.dataset.sentAt || 0);
+  if (Date.now() - sentAt < GUARD_MS) {
+    event.preventDefault();
+    return;
+  }
+  form.dataset.sentAt = String(Date.now());
+  if (event.submitter) event.submitter.classList.add("busy");
+});
+
+document.addEventListener("click", (event) => {
+  if (!event.target.closest("a.button, button[data-once]")) return;
+  if (event.timeStamp - lastTap < 600) event.preventDefault();
+  lastTap = event.timeStamp;
+}, true);
+
+// Back from the next page: the form may be sent again.
+window.addEventListener("pageshow", () => {
+  for (const form of document.querySelectorAll("form[data-sent-at]")) delete form.dataset.sentAt;
+  for (const button of document.querySelectorAll(".button.busy")) button.classList.remove("busy");
+});
