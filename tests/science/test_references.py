@@ -9,8 +9,8 @@ import pytest
 from webapp.science.references import REFERENCES
 
 MODULES = [
-    "acclimation", "alkalinity", "ammonia", "carbonate", "dilution", "dosing", "equilibria", "growth", "molar_mass",
-    "nutrients", "ph_scales", "salinity", "temperature", "units",
+    "acclimation", "alkalinity", "ammonia", "carbonate", "composition", "dilution", "dosing", "equilibria", "growth",
+    "molar_mass", "nutrients", "ph_scales", "salinity", "temperature", "units",
 ]  # fmt: skip
 WITHOUT_PUBLICATION = ("definition", "mass balance", "common practice", "our own", "Newton's law of cooling")
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-STEPS = 80  # halvings; 2^-80 of any bracket used here is below the rounding of a float
+STEPS = 52  # halvings; 2^-52 of the bracket is the rounding of a float of its size
 
 
 def invert(function: Callable[[float], float], target: float, low: float, high: float) -> float:

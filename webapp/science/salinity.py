@@ -58,7 +58,9 @@ def salinity_from_sg(sg: float, temp_c: float, reference_c: float) -> float:
     Range: readings of salinity 0 to 45, both temperatures 0 to 40 °C. Equation: inverse of `sg_from_salinity`.
     Source: definition; teos10_2010.
     """
-    return _invert("sg", lambda s: sg_from_salinity(s, temp_c, reference_c), sg, 0, SALINITY_MAX)
+    low, high = (sg_from_salinity(s, temp_c, reference_c) for s in (0, SALINITY_MAX))
+    reference = density_kg_l(0, reference_c)
+    return invert(lambda s: density_kg_l(s, temp_c) / reference, within("sg", sg, low, high), 0, SALINITY_MAX)
 
 
 def conductivity_ms_cm(salinity: float, temp_c: float) -> float:
@@ -99,9 +101,5 @@ def salinity_from_refractive_index(n_d: float, temp_c: float) -> float:
 
     Range: results of 0 to 42, 0 to 30 °C. Equation: inverse of `refractive_index`. Source: quan_fry_1995.
     """
-    return _invert("n_d", lambda s: refractive_index(s, temp_c), n_d, 0, PSS78[1])
-
-
-def _invert(argument, function, target, low, high):
-    within(argument, target, function(low), function(high))
-    return invert(function, target, low, high)
+    low, high = (refractive_index(s, temp_c) for s in (0, PSS78[1]))
+    return invert(lambda s: refractive_index(s, temp_c), within("n_d", n_d, low, high), 0, PSS78[1])

@@ -164,8 +164,9 @@ def to_canonical(
     temp_c (°C) is that of the sample; None is the reference temperature of a hydrometer (25 °C for sg_4) and 25 °C for
     everything else. salinity_ppt is practical salinity, used for µmol/kg and pH scales only. Range: any finite number
     where the conversion is a factor; where it is an equation of state a value outside it raises ValueError, as do an
-    unknown quantity or unit. Nothing is judged here: `is_possible` does that. Equation: by unit, see the module of the
-    quantity. Source: definition; iupac_2021; teos10_2010; lewis_1980; quan_fry_1995; takahashi_1982; nist_hb44.
+    unknown quantity or unit. Nothing is judged here: compare with `possible` and `plausible`.
+    Equation: by unit, see the module of the quantity. Source: definition; iupac_2021; teos10_2010; lewis_1980;
+    quan_fry_1995; takahashi_1982; nist_hb44.
     """
     return _apply(0, quantity, value, unit, temp_c, salinity_ppt)
 
@@ -178,35 +179,6 @@ def from_canonical(
     Range: as `to_canonical`, of which it is the inverse, with the same parameters and sources. Source: definition.
     """
     return _apply(1, quantity, value, unit, temp_c, salinity_ppt)
-
-
-def is_possible(
-    quantity: str, value: float, unit: str, *, temp_c: float | None = None, salinity_ppt: float = 35.0
-) -> bool:
-    """Whether `value` in `unit` can be a reading of a reef tank at all; if not, ask. Parameters as `to_canonical`.
-
-    Range: any number. Equation: inside `possible` of the quantity. Source: common practice.
-    """
-    return _inside(QUANTITIES[quantity].possible, quantity, value, unit, temp_c, salinity_ppt)
-
-
-def units_where_plausible(
-    quantity: str, value: float, *, temp_c: float | None = None, salinity_ppt: float = 35.0
-) -> list[str]:
-    """The unit keys in which `value` would be a usual reading of `quantity`: what the person may have meant.
-
-    Parameters as `to_canonical`. Range: any number. Equation: inside `plausible` after conversion.
-    Source: common practice.
-    """
-    of = QUANTITIES[quantity]
-    return [unit for unit in of.units if _inside(of.plausible, quantity, value, unit, temp_c, salinity_ppt)]
-
-
-def _inside(bounds, quantity, value, unit, temp_c, salinity_ppt) -> bool:
-    try:
-        return bounds[0] <= to_canonical(quantity, value, unit, temp_c=temp_c, salinity_ppt=salinity_ppt) <= bounds[1]
-    except ValueError:
-        return False
 
 
 def _apply(direction: int, quantity: str, value: float, unit: str, temp_c: float | None, salinity_ppt: float) -> float:
