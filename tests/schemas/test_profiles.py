@@ -130,9 +130,6 @@ NATURAL = {
 def test_natural_sea_water_is_beyond_no_limit(key):
     """Every kind comes from the sea: its water may miss the trade's ideal, never an outer limit."""
     profile = load_profiles()[key]
-    feeders = {"goniopora", "alveopora", "dendronephthya", "gorgonian_nonphotosynthetic", "tubastraea"}
     for factor, value in NATURAL.items():
-        if factor == "no3" and key in feeders:
-            continue  # the sea feeds these with living food; a tank as poor as the sea does not
         band = profile.bands[factor]
         assert band.limit_low <= value <= band.limit_high, (key, factor)

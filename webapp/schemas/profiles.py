@@ -14,8 +14,23 @@ from webapp.schemas.datafiles import read_data
 GROUPS = ("corallimorph", "zoanthid", "soft", "gorgonian", "lps", "sps", "anemone", "clam")
 PLACEMENTS = ("bottom", "lower", "middle", "upper", "anywhere")
 #: What a kind may require before a blank counts: a banded water quantity, 'nutrient' (nitrate or phosphate, either),
-#: 'age' (of the tank), 'light' and 'flow' (any way of knowing), 'feeding' (days a week).
-REQUIRABLE = ("temp", "salinity", "alk", "ca", "mg", "ph", "no3", "po4", "nutrient", "age", "light", "flow", "feeding")
+#: 'age' (of the tank), 'light' and 'flow' (any way of knowing), 'feeding' (days a week), 'tankmates'.
+REQUIRABLE = (
+    "temp",
+    "salinity",
+    "alk",
+    "ca",
+    "mg",
+    "ph",
+    "no3",
+    "po4",
+    "nutrient",
+    "age",
+    "light",
+    "flow",
+    "feeding",
+    "tankmates",
+)
 
 _LEVEL = {"strict": True, "required": True}
 

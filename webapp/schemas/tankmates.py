@@ -13,7 +13,7 @@ from webapp.schemas.datafiles import read_data
 
 @dataclass(frozen=True, slots=True)
 class Tankmate:
-    """One group. `nips`: profile key or group -> severity, where a key overrides its group; `caught_by`: profile key."""
+    """One group. `nips`: profile key or group -> severity, a key overriding its group; `caught_by`: profile keys."""
 
     key: str
     plain_name: str
