@@ -1,7 +1,7 @@
-"""Colours by lightness, chroma and hue in OKLCH, so that a strain may have any hue and the drawing keeps its light and shade.
+"""Colours by lightness, chroma and hue in OKLCH: a strain may have any hue and keeps its light and shade.
 
-Source: B. Ottosson 2020, 'A perceptual color space for image processing' (the OKLab matrices); sRGB transfer function of
-IEC 61966-2-1.
+Source: B. Ottosson 2020, 'A perceptual color space for image processing' (the OKLab matrices);
+sRGB transfer function of IEC 61966-2-1.
 """
 
 import math

@@ -9,21 +9,29 @@ from webapp.pictures.shapes import Shape
 from webapp.pictures.svg import document
 
 
-def scene(key: str, hue: int | None = None, seed: int = 0, group: str | None = None) -> list[Shape]:
-    """The shapes of a picture, back to front. `hue` (degrees, OKLCH) turns body and accent together; None is the usual hue."""
+def layers(
+    key: str, hue: int | None = None, seed: int = 0, group: str | None = None
+) -> tuple[list[Shape], list[Shape]]:
+    """The water, and the ground with the animal on it, each back to front.
+
+    `hue` (degrees, OKLCH) turns body and accent together; None is the
+    usual hue.
+    """
     kind = kind_of(key, group)
     body = kind.hue if hue is None else hue % 360
     accent = (kind.accent + body - kind.hue) % 360
     pen = Pen(key, body, accent, seed, kind.chroma if hue is None else max(kind.chroma, 0.13))
-    return [*water(pen), *GROUNDS[kind.ground](pen), *kind.form(pen)]
+    return water(pen), [*GROUNDS[kind.ground](pen), *kind.form(pen)]
 
 
 def draw_kind(
     key: str, hue: int | None = None, seed: int = 0, size: int = 320, title: str = "", group: str | None = None
 ) -> str:
-    """An SVG picture to be put in a page. `title` is its accessible name (the key in words when empty), `size` is in CSS px.
+    """An SVG picture to be put in a page. `title` is its accessible name (the key in words when empty),
+    `size` is in CSS px.
 
     `seed` gives another individual of the same kind; a key without a drawing of its own gets the usual form of `group`.
     """
     prefix = f"k{crc32(f'{key}/{hue}/{seed}/{group}'.encode()):x}-"
-    return document(scene(key, hue, seed, group), title or key.replace("_", " "), prefix, size)
+    back, front = layers(key, hue, seed, group)
+    return document([*back, *front], title or key.replace("_", " "), prefix, size)

@@ -10,7 +10,7 @@ Limb = tuple[list[Point], float, float]
 
 
 def limbs(pen: Pen, members: Sequence[Limb], light: float = 0.72, dark: float = 0.36, edge: float = 5) -> list[Shape]:
-    """Round limbs `(line, width at foot, width at tip)`: a dark edge, a body lit from above, a soft light on the left."""
+    """Round limbs `(line, width at foot, width at tip)`: dark edge, body lit from above, light on the left."""
     bodies = [taper(line, wide, narrow) for line, wide, narrow in members]
     lights = [
         [(x - (wide + (narrow - wide) * at / (len(line) - 1)) * 0.2, y) for at, (x, y) in enumerate(line)]
@@ -49,11 +49,13 @@ def crown(pen: Pen, count: int, inner: float, outer: float, bend: float = 0.3, s
         angle = math.tau * at / count + pen.spread(0.08)
         far, turn = pen.near(outer, 0.08), pen.spread(bend)
         middle = (inner + far) / 2
-        curves.append([
-            (inner * math.cos(angle), inner * math.sin(angle) * squash),
-            (middle * math.cos(angle + turn), middle * math.sin(angle + turn) * squash),
-            (far * math.cos(angle), far * math.sin(angle) * squash),
-        ])
+        curves.append(
+            [
+                (inner * math.cos(angle), inner * math.sin(angle) * squash),
+                (middle * math.cos(angle + turn), middle * math.sin(angle + turn) * squash),
+                (far * math.cos(angle), far * math.sin(angle) * squash),
+            ]
+        )
     return curves
 
 
@@ -117,10 +119,15 @@ def maze(pen: Pen, across: int, straightness: float = 0.4) -> list[list[Point]]:
     """Winding corridors over the unit disc that never close: walks through a jittered grid, each cell once."""
     step = 2 / across
     free = {
-        (i, j) for i in range(-across, across) for j in range(-across, across)
+        (i, j)
+        for i in range(-across, across)
+        for j in range(-across, across)
         if math.hypot((i + 0.5) * step, (j + 0.5) * step) < 1
     }
-    spot = {cell: ((cell[0] + 0.5 + pen.spread(0.16)) * step, (cell[1] + 0.5 + pen.spread(0.16)) * step) for cell in sorted(free)}
+    spot = {
+        cell: ((cell[0] + 0.5 + pen.spread(0.16)) * step, (cell[1] + 0.5 + pen.spread(0.16)) * step)
+        for cell in sorted(free)
+    }
     corridors = []
     while free:
         cell = pen.chance.choice(sorted(free))

@@ -31,7 +31,7 @@ def glow(colour: str, opacity: float) -> Paint:
 
 
 class Pen:
-    """Palette and chance of one picture. Tones take a lightness 0..1, so that any hue keeps the same light and shade."""
+    """Palette and chance of one picture. Tones take a lightness 0..1, so any hue keeps light and shade."""
 
     def __init__(self, key: str, hue: float, accent: float, seed: int, chroma: float = 0.17) -> None:
         self.chance = Random(f"{key}/{seed}")
@@ -86,10 +86,12 @@ class Pen:
         points = []
         for at in range(count):
             size, angle = math.sqrt((at + 0.5) / count), at * GOLDEN_ANGLE
-            points.append((
-                x + rx * (size * math.cos(angle) + self.spread(jitter)),
-                y + ry * (size * math.sin(angle) + self.spread(jitter)),
-            ))
+            points.append(
+                (
+                    x + rx * (size * math.cos(angle) + self.spread(jitter)),
+                    y + ry * (size * math.sin(angle) + self.spread(jitter)),
+                )
+            )
         return sorted(points, key=lambda point: point[1])
 
     def bend(self, start: Point, angle_deg: float, length: float, curl_deg: float = 0, steps: int = 3) -> list[Point]:
@@ -102,7 +104,9 @@ class Pen:
         return points
 
 
-def rays(x: float, y: float, rx: float, ry: float, count: int, inner: float = 0.3, outer: float = 0.95) -> list[list[Point]]:
+def rays(
+    x: float, y: float, rx: float, ry: float, count: int, inner: float = 0.3, outer: float = 0.95
+) -> list[list[Point]]:
     """Straight lines from near the middle of an ellipse to near its edge."""
     curves = []
     for at in range(count):
@@ -160,7 +164,7 @@ class Dome:
         self.tilt = math.radians(tilt_deg)
 
     def project(self, u: float, v: float) -> tuple[float, float, float]:
-        """A point of the unit disc (seen from above) to x, y and how squarely it faces the viewer (1 square, 0 edge on)."""
+        """A point of the unit disc (seen from above) to x, y and how much it faces us (1 square on, 0 edge on)."""
         polar = min(1.0, math.hypot(u, v)) * math.pi / 2
         turn = math.atan2(v, u)
         east, south, up = math.sin(polar) * math.cos(turn), math.sin(polar) * math.sin(turn), math.cos(polar)
@@ -171,10 +175,15 @@ class Dome:
     def outline(self, pen: Pen, rough: float = 0.02) -> list[Point]:
         """The edge of the ball above its base, and the base."""
         top = [
-            (self.x + self.rx * math.cos(a) * (1 + pen.spread(rough)), self.y - self.ry * math.sin(a) * (1 + pen.spread(rough)))
+            (
+                self.x + self.rx * math.cos(a) * (1 + pen.spread(rough)),
+                self.y - self.ry * math.sin(a) * (1 + pen.spread(rough)),
+            )
             for a in (math.pi * at / 11 for at in range(12))
         ]
         base = self.ry * math.sin(self.tilt)
-        foot = [(self.x + self.rx * math.cos(a), self.y + base * math.sin(-a)) for a in
-                (math.pi + math.pi * at / 8 for at in range(1, 8))]
+        foot = [
+            (self.x + self.rx * math.cos(a), self.y + base * math.sin(-a))
+            for a in (math.pi + math.pi * at / 8 for at in range(1, 8))
+        ]
         return top + foot

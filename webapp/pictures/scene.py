@@ -13,7 +13,11 @@ def water(pen: Pen) -> list[Shape]:
     """Dark blue water with three slanting beams and a soft glow of the animal's own colour."""
     edge = ((0, 0), (CANVAS, 0), (CANVAS, CANVAS), (0, CANVAS))
     depth = Paint(
-        ((0, oklch(0.42, 0.12, WATER_HUE - 25), 1), (0.45, oklch(0.27, 0.1, WATER_HUE), 1), (1, oklch(0.15, 0.05, WATER_HUE + 15), 1)),
+        (
+            (0, oklch(0.42, 0.12, WATER_HUE - 25), 1),
+            (0.45, oklch(0.27, 0.1, WATER_HUE), 1),
+            (1, oklch(0.15, 0.05, WATER_HUE + 15), 1),
+        ),
         "down",
     )
     beam = down("#bfe8ff", "#bfe8ff", 0.2, 0)
@@ -23,14 +27,25 @@ def water(pen: Pen) -> list[Shape]:
         beams.append([(start, -5), (start + wide, -5), (start + wide * 2.1 - 40, 330), (start - 60, 330)])
     motes = [(pen.chance.uniform(8, 392), pen.chance.uniform(10, 300)) for _ in range(14)]
     halo = Oval(200, 210, 215, 190, glow(pen.main(0.62), 0.42))
-    return [blob(edge, depth, sharp=True), blobs(beams, beam, sharp=True), halo, dots(motes, 1.3, flat("#d8f0ff", 0.35))]
+    return [
+        blob(edge, depth, sharp=True),
+        blobs(beams, beam, sharp=True),
+        halo,
+        dots(motes, 1.3, flat("#d8f0ff", 0.35)),
+    ]
 
 
 def plug(pen: Pen, y: float = 330, rx: float = 92) -> list[Shape]:
     """A ceramic frag plug: disc and stem, in an egg-crate's shade."""
     ry = rx * 0.24
-    side = [(200 - rx, y), (200 + rx, y), (200 + rx * 0.97, y + 18), (200 + rx * 0.5, y + 18 + ry * 0.8),
-            (200 - rx * 0.5, y + 18 + ry * 0.8), (200 - rx * 0.97, y + 18)]
+    side = [
+        (200 - rx, y),
+        (200 + rx, y),
+        (200 + rx * 0.97, y + 18),
+        (200 + rx * 0.5, y + 18 + ry * 0.8),
+        (200 - rx * 0.5, y + 18 + ry * 0.8),
+        (200 - rx * 0.97, y + 18),
+    ]
     stem = [(168, y + 20), (232, y + 20), (226, CANVAS), (174, CANVAS)]
     spots = [(x, yy) for x, yy in pen.scatter(200, y, rx * 0.9, ry * 0.85, 16, 0.12)]
     return [
@@ -44,7 +59,9 @@ def plug(pen: Pen, y: float = 330, rx: float = 92) -> list[Shape]:
 
 def sand(pen: Pen, y: float = 330) -> list[Shape]:
     """A bed of coral sand."""
-    top = [(-20, y + 14)] + [(x, y + pen.spread(9)) for x in range(40, 400, 60)] + [(420, y + 8), (420, 430), (-20, 430)]
+    top = (
+        [(-20, y + 14)] + [(x, y + pen.spread(9)) for x in range(40, 400, 60)] + [(420, y + 8), (420, 430), (-20, 430)]
+    )
     grains = [(pen.chance.uniform(4, 396), y + 12 + pen.chance.random() ** 1.5 * 62) for _ in range(46)]
     return [
         blob(top, down(pen.bone(0.72), pen.bone(0.36))),

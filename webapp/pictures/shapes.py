@@ -17,8 +17,8 @@ Curve = Sequence[Point]
 class Paint:
     """Colour stops `(offset 0..1, '#rrggbb', opacity 0..1)`.
 
-    `run` says how they run over the bounding box of a shape: 'flat', 'down' (top to bottom), 'out' (from a point above the
-    middle outwards, as light from above falls on a round body) or 'glow' (from the middle to the nearest edge).
+    `run` says how they run over the bounding box of a shape: 'flat', 'down' (top to bottom), 'out' (from a point above
+    the middle outwards, as light from above falls on a round body) or 'glow' (from the middle to the nearest edge).
     """
 
     stops: tuple[tuple[float, str, float], ...]

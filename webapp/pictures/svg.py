@@ -156,7 +156,7 @@ class SvgWriter:
                 turn = f' transform="rotate({_numbers((shape.turn, shape.x, shape.y))})"' if round(shape.turn) else ""
                 names = (("cx", shape.x), ("cy", shape.y), ("rx", shape.rx), ("ry", shape.ry))
                 where = " ".join(f'{name}="{_number(value)}"' for name, value in names)
-                return f'<ellipse {where} {self._paint("fill", shape.paint)}{turn}/>'
+                return f"<ellipse {where} {self._paint('fill', shape.paint)}{turn}/>"
             case Stamp():
                 inner = "".join(self.shape(part, 1) for part in shape.shapes)
                 name = self._define(shape.shapes, "g", f">{inner}</g>")

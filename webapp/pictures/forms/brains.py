@@ -4,7 +4,7 @@ import math
 
 from webapp.pictures.parts import dome_body, hex_cells, laid, maze, on_dome, shrunk, unit_scatter
 from webapp.pictures.pen import Dome, Pen, down, flat, out, rays, shifted
-from webapp.pictures.shapes import Oval, Place, Shape, blob, blobs, dots, lines, stamp
+from webapp.pictures.shapes import Place, Shape, blob, blobs, dots, lines, stamp
 
 
 def star_cups(pen: Pen) -> list[Shape]:
@@ -92,8 +92,13 @@ def galaxy(pen: Pen) -> list[Shape]:
     for at in range(12):
         angle, far = math.tau * at / 12, 25 if at % 2 else 19
         cos, sin = math.cos(angle), math.sin(angle)
-        blades.append([(8 * cos - 3 * sin, 8 * sin + 3 * cos), (far * cos, far * sin), (8 * cos + 3 * sin, 8 * sin - 3 * cos)])
-    hairs = [[(12 * math.cos(a), 12 * math.sin(a)), (30 * math.cos(a), 30 * math.sin(a))] for a in (math.tau * (at + 0.5) / 12 for at in range(12))]
+        blades.append(
+            [(8 * cos - 3 * sin, 8 * sin + 3 * cos), (far * cos, far * sin), (8 * cos + 3 * sin, 8 * sin - 3 * cos)]
+        )
+    hairs = [
+        [(12 * math.cos(a), 12 * math.sin(a)), (30 * math.cos(a), 30 * math.sin(a))]
+        for a in (math.tau * (at + 0.5) / 12 for at in range(12))
+    ]
     cup: list[Shape] = [
         lines(hairs, 2.6, flat(pen.main(0.6))),
         dots([hair[-1] for hair in hairs], 2.6, flat("#f4fbff")),
@@ -137,7 +142,13 @@ def flush_crust(pen: Pen) -> list[Shape]:
 def petal_ridges(pen: Pen) -> list[Shape]:
     """Low rounded knobs carved all over with tiny petal-shaped furrows."""
     shapes: list[Shape] = []
-    for dome in (Dome(122, 304, 66, 88, 20), Dome(284, 304, 64, 80, 20), Dome(206, 300, 64, 150, 20), Dome(162, 318, 58, 66, 20), Dome(248, 320, 54, 58, 20)):
+    for dome in (
+        Dome(122, 304, 66, 88, 20),
+        Dome(284, 304, 64, 80, 20),
+        Dome(206, 300, 64, 150, 20),
+        Dome(162, 318, 58, 66, 20),
+        Dome(248, 320, 54, 58, 20),
+    ):
         furrows = [curve for curve in laid(dome, maze(pen, 12, 0.1), 0.15) if len(curve) > 1]
         shapes += [
             *dome_body(pen, dome, 0.78, 0.4),

@@ -3,21 +3,45 @@
 import math
 
 from webapp.pictures.parts import Limb, limbs
-from webapp.pictures.pen import Pen, along, down, flat, out, shifted, taper
-from webapp.pictures.shapes import Oval, Point, Shape, blob, blobs, dots, lines, rims
+from webapp.pictures.pen import Pen, along, down, flat, shifted, taper
+from webapp.pictures.shapes import Point, Shape, blob, blobs, dots, lines, rims
 
 
-def _fork(pen: Pen, start: Point, angle: float, length: float, width: float, depth: int, spread: float, shrink: float, curl: float, into: list[Limb]) -> None:
+def _fork(
+    pen: Pen,
+    start: Point,
+    angle: float,
+    length: float,
+    width: float,
+    depth: int,
+    spread: float,
+    shrink: float,
+    curl: float,
+    into: list[Limb],
+) -> None:
     """Grow limbs from a point, forking `depth` times."""
     line = pen.bend(start, angle, pen.near(length, 0.15), curl + pen.spread(10), 2)
     into.append((line, width, width * shrink))
     if depth:
         turn = pen.near(spread, 0.25)
         for way in (turn, -turn):
-            _fork(pen, line[-1], angle + curl + way, length * 0.84, width * shrink, depth - 1, spread, shrink, curl, into)
+            _fork(
+                pen, line[-1], angle + curl + way, length * 0.84, width * shrink, depth - 1, spread, shrink, curl, into
+            )
 
 
-def _tree(pen: Pen, angles: list[float], length: float, width: float, depth: int, spread: float = 24, shrink: float = 0.8, curl: float = 0, foot: float = 328, wide: float = 0.35) -> list[Limb]:
+def _tree(
+    pen: Pen,
+    angles: list[float],
+    length: float,
+    width: float,
+    depth: int,
+    spread: float = 24,
+    shrink: float = 0.8,
+    curl: float = 0,
+    foot: float = 328,
+    wide: float = 0.35,
+) -> list[Limb]:
     members: list[Limb] = []
     for angle in angles:
         _fork(pen, (200 + (90 - angle) * wide, foot), angle, length, width, depth, spread, shrink, curl, members)
@@ -45,14 +69,18 @@ def staghorn(pen: Pen) -> list[Shape]:
                 side = (-1) ** at
                 ux, uy = n[1], -n[0]
                 half = wide * 0.42
-                tubes.append([(p[0] + n[0] * half * side, p[1] + n[1] * half * side), (p[0] + n[0] * (half + 6) * side - ux * -5, p[1] + n[1] * (half + 6) * side + uy * 5)])
+                tubes.append(
+                    [
+                        (p[0] + n[0] * half * side, p[1] + n[1] * half * side),
+                        (p[0] + n[0] * (half + 6) * side - ux * -5, p[1] + n[1] * (half + 6) * side + uy * 5),
+                    ]
+                )
         tips = _tips(members)
         shapes += [
             lines(tubes, 6, down(pen.main(light + 0.02), pen.main(light - 0.24))),
             *limbs(pen, members, light, light - 0.26, 4),
             dots([tube[1] for tube in tubes], 1.7, flat(pen.accent(0.9))),
-            dots(tips, 9, flat(pen.accent(0.9))),
-            dots(shifted(tips, 0, -3), 3, flat(pen.accent(0.4))),
+            dots(tips, 8, flat(pen.accent(0.88))),
         ]
     return shapes
 
@@ -60,7 +88,15 @@ def staghorn(pen: Pen) -> list[Shape]:
 def smooth_antlers(pen: Pen) -> list[Shape]:
     """Long, slim arching branches held level, smooth skin, a few long sharp tubes."""
     members: list[Limb] = []
-    for foot, angle, long, curl in ((306, 152, 176, -62), (300, 28, 176, 62), (290, 124, 190, 46), (290, 58, 190, -46), (280, 92, 190, 20), (320, 168, 150, -70), (320, 12, 150, 70)):
+    for foot, angle, long, curl in (
+        (306, 152, 176, -62),
+        (300, 28, 176, 62),
+        (290, 124, 190, 46),
+        (290, 58, 190, -46),
+        (280, 92, 190, 20),
+        (320, 168, 150, -70),
+        (320, 12, 150, 70),
+    ):
         line = pen.bend((200, foot), angle, long, curl, 6)
         members.append((line, 19, 7))
         for at in (2, 3, 4, 5):
@@ -78,8 +114,13 @@ def briar(pen: Pen) -> list[Shape]:
         twigs: list[list[Point]] = []
         for _ in range(count):
             angle = pen.chance.uniform(30, 150)
-            line = pen.bend((200 + pen.spread(70), 330 - pen.chance.random() * 70), angle, pen.near(128, 0.3), pen.spread(50), 3)
-            twigs += [line, pen.bend(line[1], angle + 50 * (1 if pen.chance.random() < 0.5 else -1), 60, pen.spread(30), 2)]
+            line = pen.bend(
+                (200 + pen.spread(70), 330 - pen.chance.random() * 70), angle, pen.near(128, 0.3), pen.spread(50), 3
+            )
+            twigs += [
+                line,
+                pen.bend(line[1], angle + 50 * (1 if pen.chance.random() < 0.5 else -1), 60, pen.spread(30), 2),
+            ]
         thorns = []
         for line in twigs:
             for at, (p, n) in enumerate(along(line, 17)):
@@ -104,7 +145,12 @@ def finger_stubs(pen: Pen) -> list[Shape]:
         ([(76, 262, 60), (136, 222, 74), (206, 196, 84), (270, 226, 76), (316, 274, 58)], 0.72),
     ):
         members = [([(200 + (x - 200) * 0.55, 332), (x, (y + 300) / 2), (x, y)], 46, 54) for x, y, wide in fingers]
-        pits = [(p[0] + n[0] * pen.spread(16), p[1] + n[1] * pen.spread(16)) for line, _, _ in members for _ in range(2) for p, n in along(line, 12)]
+        pits = [
+            (p[0] + n[0] * pen.spread(16), p[1] + n[1] * pen.spread(16))
+            for line, _, _ in members
+            for _ in range(2)
+            for p, n in along(line, 12)
+        ]
         shapes += [
             *limbs(pen, members, light, light - 0.26),
             dots(pits, 1.8, flat(pen.accent(0.24), 0.75)),
@@ -118,7 +164,11 @@ def finger_twigs(pen: Pen) -> list[Shape]:
     front = _tree(pen, [58, 92, 124], 50, 25, 2, 15, 0.9, 0, 334, 0.9)
     shapes: list[Shape] = [_base(pen, 90)]
     for members, light in ((back, 0.5), (front, 0.68)):
-        fuzz = [(p[0] + n[0] * pen.spread(13), p[1] + n[1] * pen.spread(13)) for line, _, _ in members for p, n in along(line, 6)]
+        fuzz = [
+            (p[0] + n[0] * pen.spread(13), p[1] + n[1] * pen.spread(13))
+            for line, _, _ in members
+            for p, n in along(line, 6)
+        ]
         shapes += [
             *limbs(pen, members, light, light - 0.22),
             dots(fuzz, 2.2, flat(pen.accent(0.93), 0.9)),
@@ -129,7 +179,9 @@ def finger_twigs(pen: Pen) -> list[Shape]:
 def cauliflower(pen: Pen) -> list[Shape]:
     """A tight round head of thick lobes, warts all over."""
     shapes: list[Shape] = [blob(taper([(200, 342), (200, 280)], 110, 150), down(pen.main(0.36), pen.main(0.18)))]
-    lobes = sorted(pen.scatter(200, 214, 120, 94, 21, 0.04), key=lambda p: math.hypot(p[0] - 200, p[1] - 230), reverse=True)
+    lobes = sorted(
+        pen.scatter(200, 214, 120, 94, 21, 0.04), key=lambda p: math.hypot(p[0] - 200, p[1] - 230), reverse=True
+    )
     for part, light in ((lobes[:9], 0.52), (lobes[9:16], 0.62), (lobes[16:], 0.72)):
         stems = [[(200 + (x - 200) * 0.5, 300), (x, y)] for x, y in part]
         shapes += [
@@ -153,7 +205,10 @@ def paws(pen: Pen) -> list[Shape]:
         ([(92, 176, 150), (162, 112, 105), (244, 112, 78), (312, 178, 32)], 0.52),
         ([(122, 236, 130), (202, 184, 90), (280, 238, 50)], 0.7),
     ):
-        members: list[Limb] = [([(200 + (x - 200) * 0.3, 334), (200 + (x - 200) * 0.75, (y + 310) / 2), (x, y)], 36, 44) for x, y, _ in branches]
+        members: list[Limb] = [
+            ([(200 + (x - 200) * 0.3, 334), (200 + (x - 200) * 0.75, (y + 310) / 2), (x, y)], 36, 44)
+            for x, y, _ in branches
+        ]
         toes, pads = [], []
         for x, y, angle in branches:
             for turn in (-58, -20, 20, 58):
@@ -173,13 +228,22 @@ def paws(pen: Pen) -> list[Shape]:
 def needles(pen: Pen) -> list[Shape]:
     """A dense nest of thin branches tapering to needle points."""
     shapes: list[Shape] = [_base(pen, 60)]
-    for angles, light, long in (([22, 52, 90, 128, 158], 0.44, 82), ([38, 74, 108, 142], 0.58, 72), ([54, 90, 124], 0.76, 56)):
+    for angles, light, long in (
+        ([30, 58, 90, 122, 150], 0.44, 76),
+        ([42, 76, 106, 138], 0.58, 68),
+        ([54, 90, 124], 0.76, 56),
+    ):
         members = _tree(pen, angles, long, 12, 2, 27, 0.72, 0, 324)
         feet = {line[0] for line, _, _ in members}
         ends = [line for line, _, _ in members if line[-1] not in feet]
         stems = [line for line, _, _ in members if line[-1] in feet]
-        spines = [taper([line[0], (line[-1][0] * 1.2 - line[0][0] * 0.2, line[-1][1] * 1.2 - line[0][1] * 0.2)], 9, 1) for line in ends]
-        side = [taper(pen.bend(line[1], 90 + pen.spread(75), pen.near(34, 0.3), 0, 1), 6, 0.6) for line, _, _ in members]
+        spines = [
+            taper([line[0], (line[-1][0] * 1.2 - line[0][0] * 0.2, line[-1][1] * 1.2 - line[0][1] * 0.2)], 9, 1)
+            for line in ends
+        ]
+        side = [
+            taper(pen.bend(line[1], 90 + pen.spread(75), pen.near(34, 0.3), 0, 1), 6, 0.6) for line, _, _ in members
+        ]
         points = [*spines, *side]
         shapes += [
             lines(stems, 12, flat(pen.deep(0.2))),

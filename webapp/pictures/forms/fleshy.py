@@ -10,7 +10,9 @@ from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots,
 def candy_heads(pen: Pen) -> list[Shape]:
     """Trumpets on bare stalks, each top round and striped like a sweet."""
     heads = [(118, 196), (284, 194), (200, 150), (86, 268), (316, 266), (200, 236), (146, 288), (258, 290)]
-    stalks = [taper([(200 + (x - 200) * 0.35, 342), (200 + (x - 200) * 0.75, 316), (x, y + 14)], 26, 46) for x, y in heads]
+    stalks = [
+        taper([(200 + (x - 200) * 0.35, 342), (200 + (x - 200) * 0.75, 316), (x, y + 14)], 26, 46) for x, y in heads
+    ]
     top: list[Shape] = [
         Oval(0, 5, 44, 32, flat(pen.deep(0.2))),
         Oval(0, 3, 42, 30, flat(pen.main(0.4))),
@@ -21,7 +23,10 @@ def candy_heads(pen: Pen) -> list[Shape]:
     ]
     shapes: list[Shape] = []
     for (x, y), stalk in sorted(zip(heads, stalks, strict=True), key=lambda pair: pair[0][1]):
-        shapes += [blob(stalk, down(pen.bone(0.74), pen.bone(0.34))), stamp(top, [Place(x, y, 0.95, 0.95, pen.spread(12))])]
+        shapes += [
+            blob(stalk, down(pen.bone(0.74), pen.bone(0.34))),
+            stamp(top, [Place(x, y, 0.95, 0.95, pen.spread(12))]),
+        ]
     return shapes
 
 
@@ -36,8 +41,19 @@ def blasto_heads(pen: Pen) -> list[Shape]:
         Oval(0, -3, 7, 3, flat(pen.deep(0.25))),
         Oval(-20, -20, 12, 6, flat("#ffffff", 0.25), -30),
     ]
-    spots = [(118, 246, 0.9), (206, 228, 1.0), (294, 248, 0.9), (78, 300, 0.8), (160, 300, 1.08), (252, 306, 1.08), (330, 304, 0.78)]
-    return [blob(pen.ring(200, 312, 140, 30, 12), down(pen.bone(0.5), pen.bone(0.26))), stamp(cushion, [Place(x, y, s, s, pen.spread(25)) for x, y, s in spots])]
+    spots = [
+        (118, 246, 0.9),
+        (206, 228, 1.0),
+        (294, 248, 0.9),
+        (78, 300, 0.8),
+        (160, 300, 1.08),
+        (252, 306, 1.08),
+        (330, 304, 0.78),
+    ]
+    return [
+        blob(pen.ring(200, 312, 140, 30, 12), down(pen.bone(0.5), pen.bone(0.26))),
+        stamp(cushion, [Place(x, y, s, s, pen.spread(25)) for x, y, s in spots]),
+    ]
 
 
 def ridged_heads(pen: Pen) -> list[Shape]:
@@ -53,23 +69,43 @@ def ridged_heads(pen: Pen) -> list[Shape]:
         dots([(0, 0)], 6, flat(pen.deep(0.25))),
     ]
     heads = sorted(pen.scatter(200, 258, 118, 62, 13, 0.03), key=lambda p: p[1])
-    return [blob(pen.ring(200, 288, 152, 62, 14), down(pen.main(0.4), pen.main(0.16))), stamp(head, [Place(x, y, 0.98, 0.76, pen.spread(20)) for x, y in heads])]
+    return [
+        blob(pen.ring(200, 288, 152, 62, 14), down(pen.main(0.4), pen.main(0.16))),
+        stamp(head, [Place(x, y, 0.98, 0.76, pen.spread(20)) for x, y in heads]),
+    ]
 
 
 def lobed(pen: Pen) -> list[Shape]:
     """A few big, separate fleshy lobes of irregular outline, each with folds towards its own mouths."""
     shapes: list[Shape] = []
-    for x, y, rx, ry, turn in ((128, 218, 74, 48, 0.3), (270, 212, 78, 48, 2.0), (96, 288, 62, 38, 1.2), (200, 282, 74, 46, 0), (308, 286, 60, 40, 2.6)):
-        outline = [(px + 10 * math.sin(3 * math.atan2(py - y, px - x) + turn), py + 8 * math.cos(3 * math.atan2(py - y, px - x) + turn)) for px, py in pen.ring(x, y, rx, ry, 20, 0.04)]
+    for x, y, rx, ry, turn in (
+        (128, 218, 74, 48, 0.3),
+        (270, 212, 78, 48, 2.0),
+        (96, 288, 62, 38, 1.2),
+        (200, 282, 74, 46, 0),
+        (308, 286, 60, 40, 2.6),
+    ):
+        outline = [
+            (
+                px + 7 * math.sin(2 * math.atan2(py - y, px - x) + turn),
+                py + 7 * math.cos(3 * math.atan2(py - y, px - x) + turn),
+            )
+            for px, py in pen.ring(x, y, rx, ry, 20, 0.04)
+        ]
         inner = [(x + (px - x) * 0.42, y + (py - y) * 0.42) for px, py in outline]
-        folds = [[(x + (px - x) * 0.5, y + (py - y) * 0.5), (x + (px - x) * 0.9, y + (py - y) * 0.9)] for px, py in outline]
+        folds = [
+            [(x + (px - x) * 0.5, y + (py - y) * 0.5), (x + (px - x) * 0.9, y + (py - y) * 0.9)] for px, py in outline
+        ]
         shapes += [
-            blob(taper([(200 + (x - 200) * 0.6, 344), (x, y + 10)], rx, rx * 1.7), down(pen.bone(0.5), pen.bone(0.26))),
+            blob(taper([(200 + (x - 200) * 0.6, 344), (x, y + 44)], rx, rx * 1.4), down(pen.bone(0.5), pen.bone(0.26))),
             blob(shifted(outline, 0, 9), flat(pen.main(0.2))),
             blob(outline, out(pen.main(0.74), pen.main(0.42))),
             lines(folds, 9, flat(pen.main(0.36), 0.55)),
             blob(inner, flat(pen.accent(0.4))),
-            blob([(x + (px - x) * 0.84, y + (py - y) * 0.84 - 1) for px, py in inner], out(pen.accent(0.84), pen.accent(0.56))),
+            blob(
+                [(x + (px - x) * 0.84, y + (py - y) * 0.84 - 1) for px, py in inner],
+                out(pen.accent(0.84), pen.accent(0.56)),
+            ),
             lines([[(x - 12, y), (x + 12, y - 1)]], 5, flat(pen.deep(0.2))),
         ]
     return shapes
@@ -94,14 +130,22 @@ def doughnut(pen: Pen) -> list[Shape]:
     shapes: list[Shape] = [blob([(128, 290), (272, 290), (236, 346), (164, 346)], down(pen.bone(0.7), pen.bone(0.4)))]
     for count, rx, ry, size, light in ((11, 112, 66, 44, 0.58), (9, 78, 42, 34, 0.7)):
         lobes = sorted(ellipse_points(200, 240, rx, ry, count, pen.chance.uniform(0, 1)), key=lambda p: p[1])
-        teeth = [[(200 + (x - 200) * 0.7, 240 + (y - 240) * 0.7), (200 + (x - 200) * 1.16, 240 + (y - 240) * 1.16)] for x, y in lobes]
+        teeth = [
+            [(200 + (x - 200) * 0.7, 240 + (y - 240) * 0.7), (200 + (x - 200) * 1.16, 240 + (y - 240) * 1.16)]
+            for x, y in lobes
+        ]
         shapes += [
             dots(lobes, size + 3, flat(pen.deep(0.24))),
             dots(lobes, size, down(pen.main(light + 0.06), pen.main(light - 0.2))),
             lines(teeth, 7, flat(pen.bone(0.95), 0.5)),
             dots(shifted(lobes, -size * 0.3, -size * 0.36), size * 0.24, flat("#ffffff", 0.6)),
         ]
-    return [*shapes, Oval(200, 236, 54, 28, flat(pen.deep(0.24))), Oval(200, 236, 50, 25, out(pen.accent(0.86), pen.accent(0.5))), Oval(200, 236, 22, 6, flat(pen.deep(0.18)))]
+    return [
+        *shapes,
+        Oval(200, 236, 54, 28, flat(pen.deep(0.24))),
+        Oval(200, 236, 50, 25, out(pen.accent(0.86), pen.accent(0.5))),
+        Oval(200, 236, 22, 6, flat(pen.deep(0.18))),
+    ]
 
 
 def open_brain(pen: Pen) -> list[Shape]:
@@ -109,12 +153,17 @@ def open_brain(pen: Pen) -> list[Shape]:
     rim: list[Point] = []
     for at in range(32):
         angle = math.tau * at / 32
-        waist = 0.8 + 0.26 * math.cos(2 * angle)
+        waist = 0.77 + 0.3 * math.cos(2 * angle)
         fold = 1 + (0.06 if at % 2 else -0.06)
         rim.append((200 + 150 * math.cos(angle) * waist * fold, 246 + 122 * math.sin(angle) * waist * fold))
+
     def drawn_in(share: float, lift: float = 0) -> list[Point]:
         return [(200 + (x - 200) * share, 246 + (y - 246) * share - lift) for x, y in rim]
-    ribs = [[(200 + (x - 200) * 0.56, 242 + (y - 242) * 0.5), (200 + (x - 200) * 0.78, 240 + (y - 246) * 0.78), (x, y)] for x, y in rim]
+
+    ribs = [
+        [(200 + (x - 200) * 0.56, 242 + (y - 242) * 0.5), (200 + (x - 200) * 0.78, 240 + (y - 246) * 0.78), (x, y)]
+        for x, y in rim
+    ]
     valley = [[(96, 244), (136, 254), (170, 240), (200, 246), (230, 252), (266, 240), (306, 246)]]
     return [
         blob([(130, 270), (270, 270), (222, 344), (180, 344)], down(pen.bone(0.7), pen.bone(0.4))),
@@ -136,7 +185,14 @@ def single_disc(pen: Pen) -> list[Shape]:
     bands: list[list[Point]] = []
     for at in range(18):
         a, b = math.tau * at / 18, math.tau * (at + pen.chance.uniform(0.35, 0.6)) / 18
-        bands.append([(x + 46 * math.cos(a), y + 30 * math.sin(a)), (x + 136 * math.cos(a), y + 102 * math.sin(a)), (x + 136 * math.cos(b), y + 102 * math.sin(b)), (x + 46 * math.cos(b), y + 30 * math.sin(b))])
+        bands.append(
+            [
+                (x + 46 * math.cos(a), y + 30 * math.sin(a)),
+                (x + 136 * math.cos(a), y + 102 * math.sin(a)),
+                (x + 136 * math.cos(b), y + 102 * math.sin(b)),
+                (x + 46 * math.cos(b), y + 30 * math.sin(b)),
+            ]
+        )
     teeth = [p for share in (0.52, 0.7, 0.88) for p in ellipse_points(x, y, 144 * share, 108 * share, 36)]
     return [
         blob(shifted(outer, 0, 18), down(pen.main(0.3), pen.main(0.16))),

@@ -2,8 +2,8 @@
 
 import math
 
-from webapp.pictures.pen import Pen, along, down, flat, out, shifted
-from webapp.pictures.shapes import Oval, Place, Shape, blob, dots, lines, stamp
+from webapp.pictures.pen import Pen, along, down, flat, shifted
+from webapp.pictures.shapes import Place, Shape, blob, dots, lines, stamp
 
 
 def candelabra(pen: Pen) -> list[Shape]:
@@ -11,7 +11,15 @@ def candelabra(pen: Pen) -> list[Shape]:
     rods = []
     for x in (78, 118, 160, 202, 242, 284, 322):
         top = 76 + abs(x - 200) * 0.42 + pen.spread(12)
-        rods.append([(200 + (x - 200) * 0.12, 332), (200 + (x - 200) * 0.5, 300), (x, 270 - abs(x - 200) * 0.2), (x + pen.spread(5), (top + 220) / 2), (x + pen.spread(8), top)])
+        rods.append(
+            [
+                (200 + (x - 200) * 0.12, 332),
+                (200 + (x - 200) * 0.5, 300),
+                (x, 270 - abs(x - 200) * 0.2),
+                (x + pen.spread(5), (top + 220) / 2),
+                (x + pen.spread(8), top),
+            ]
+        )
     fur = []
     for rod in rods:
         for p, n in along(rod[1:], 7):
@@ -44,12 +52,26 @@ def red_fan(pen: Pen) -> list[Shape]:
     stars = []
     for depth, line in twigs:
         if depth < 4:
-            stars += [(p[0] + n[0] * side * 7, p[1] + n[1] * side * 7) for at, (p, n) in enumerate(along(line, 15)) for side in ((-1) ** at,)]
+            stars += [
+                (p[0] + n[0] * side * 7, p[1] + n[1] * side * 7)
+                for at, (p, n) in enumerate(along(line, 15))
+                for side in ((-1) ** at,)
+            ]
     widths = {4: 17, 3: 12, 2: 9, 1: 7.5, 0: 6}
-    shapes: list[Shape] = [lines([line for d, line in twigs if d == depth], wide + 4, flat(pen.deep(0.22))) for depth, wide in widths.items()]
-    shapes += [lines([line for d, line in twigs if d == depth], wide, down(pen.main(0.62), pen.main(0.44))) for depth, wide in widths.items()]
+    shapes: list[Shape] = [
+        lines([line for d, line in twigs if d == depth], wide + 4, flat(pen.deep(0.22)))
+        for depth, wide in widths.items()
+    ]
+    shapes += [
+        lines([line for d, line in twigs if d == depth], wide, down(pen.main(0.62), pen.main(0.44)))
+        for depth, wide in widths.items()
+    ]
     star: list[Shape] = [
-        lines([[(0, 0), (6 * math.cos(math.tau * at / 8), 6 * math.sin(math.tau * at / 8))] for at in range(8)], 2, flat(pen.accent(0.95))),
+        lines(
+            [[(0, 0), (6 * math.cos(math.tau * at / 8), 6 * math.sin(math.tau * at / 8))] for at in range(8)],
+            2,
+            flat(pen.accent(0.95)),
+        ),
         dots([(0, 0)], 3, flat(pen.accent(0.75))),
     ]
     kept = stars[:: max(1, len(stars) // 40)]

@@ -4,7 +4,7 @@ import math
 
 from webapp.pictures.parts import tentacles
 from webapp.pictures.pen import Pen, down, ellipse_points, flat, out, rays, shifted, taper
-from webapp.pictures.shapes import Oval, Place, Shape, blob, dots, lines, stamp
+from webapp.pictures.shapes import Oval, Shape, blob, dots, lines
 
 
 def _stalk(pen: Pen, top: float = 250, wide: float = 60) -> Shape:
@@ -71,24 +71,30 @@ def hairy_disc(pen: Pen) -> list[Shape]:
 
 def elephant_ear(pen: Pen) -> list[Shape]:
     """A very large disc that hangs over its rock in folds."""
+
     def skirt(grow: float, drop: float) -> list:
         rim = []
         for at in range(25):
             angle = math.pi * at / 24
             fold = (1 if at % 2 else -1) * 20 * grow * math.sin(angle)
             rim.append((200 - 178 * grow * math.cos(angle), 176 + drop + 112 * grow * math.sin(angle) + fold))
-        back = [(200 + 172 * grow * math.cos(math.pi * at / 9), 176 - 64 * grow * math.sin(math.pi * at / 9) + drop * 0.3)
-                for at in range(1, 9)]
+        back = [
+            (200 + 172 * grow * math.cos(math.pi * at / 9), 176 - 64 * grow * math.sin(math.pi * at / 9) + drop * 0.3)
+            for at in range(1, 9)
+        ]
         return rim + back
+
     folds = []
     for at in range(1, 24):
         angle = math.pi * at / 24
         reach = 0.92 if at % 2 else 0.78
-        folds.append([
-            (200 - 60 * math.cos(angle), 182 + 18 * math.sin(angle)),
-            (200 - 130 * math.cos(angle), 178 + 46 * math.sin(angle)),
-            (200 - 176 * reach * math.cos(angle), 178 + 112 * reach * math.sin(angle)),
-        ])
+        folds.append(
+            [
+                (200 - 60 * math.cos(angle), 182 + 18 * math.sin(angle)),
+                (200 - 130 * math.cos(angle), 178 + 46 * math.sin(angle)),
+                (200 - 176 * reach * math.cos(angle), 178 + 112 * reach * math.sin(angle)),
+            ]
+        )
     warts = [(x, y - 8) for x, y in pen.scatter(200, 196, 140, 62, 80, 0.05)]
     return [
         _stalk(pen, 230, 96),
@@ -123,7 +129,9 @@ def beaded_disc(pen: Pen) -> list[Shape]:
             blob(pen.ring(x, y, rx, ry, 12, 0.03), flat(pen.main(0.4))),
         ]
     for x, y, rx, ry in sorted(lobes, key=lambda lobe: lobe[1]):
-        beads = [p for p in pen.scatter(x, y, rx * 0.98, ry * 0.98, 62, 0.02) if math.hypot(p[0] - x, (p[1] - y) * 1.8) > 15]
+        beads = [
+            p for p in pen.scatter(x, y, rx * 0.98, ry * 0.98, 62, 0.02) if math.hypot(p[0] - x, (p[1] - y) * 1.8) > 15
+        ]
         shapes += _beads(beads, 6.2, pen.main(0.78), pen.main(0.36))
         shapes += _mouth(pen, x, y - 2, 12)
     return [_stalk(pen, 270, 150), *shapes]
@@ -142,16 +150,39 @@ def graded_disc(pen: Pen) -> list[Shape]:
         beads = ellipse_points(200, 204, 134 * reach, 114 * reach, 22, step % 2 * math.pi / 22)
         tone = pen.accent if step % 2 else pen.main
         shapes += _beads(sorted(beads, key=lambda p: p[1]), radius, tone(0.8), pen.main(0.38))
-    return [*shapes, Oval(200, 202, 24, 20, out(pen.accent(0.92), pen.accent(0.5))), Oval(200, 200, 12, 4, flat(pen.deep()))]
+    return [
+        *shapes,
+        Oval(200, 202, 24, 20, out(pen.accent(0.92), pen.accent(0.5))),
+        Oval(200, 200, 12, 4, flat(pen.deep())),
+    ]
 
 
 def giant_cup(pen: Pen) -> list[Shape]:
     """A thin, smooth disc that closes upwards into a deep cup."""
-    wall = [(150, 330), (122, 300), (70, 236), (62, 168), (84, 122), (200, 150), (316, 122), (338, 168), (330, 236), (278, 300), (250, 330)]
+    wall = [
+        (150, 330),
+        (122, 300),
+        (70, 236),
+        (62, 168),
+        (84, 122),
+        (200, 150),
+        (316, 122),
+        (338, 168),
+        (330, 236),
+        (278, 300),
+        (250, 330),
+    ]
     ribs = []
     for at in range(13):
         share = (at - 6) / 6
-        ribs.append([(200 + 44 * share, 326), (200 + 112 * share, 270), (200 + 138 * share, 200), (200 + 112 * share, 146 + 22 * (1 - share**2))])
+        ribs.append(
+            [
+                (200 + 44 * share, 326),
+                (200 + 112 * share, 270),
+                (200 + 138 * share, 200),
+                (200 + 112 * share, 146 + 22 * (1 - share**2)),
+            ]
+        )
     rim = pen.frill(200, 138, 124, 42, 9, 0.03, 3)
     return [
         blob(shifted(rim, 0, -3), flat(pen.main(0.78))),

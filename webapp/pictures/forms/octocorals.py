@@ -3,7 +3,7 @@
 import math
 
 from webapp.pictures.parts import flower
-from webapp.pictures.pen import Pen, down, flat, out, shifted, taper
+from webapp.pictures.pen import Pen, down, flat, shifted, taper
 from webapp.pictures.shapes import Oval, Place, Shape, blob, blobs, dots, lines, stamp
 
 
@@ -19,7 +19,9 @@ def _feathers(pen: Pen, count: int, reach: float, spread: float, barb: float, up
         for share in (0.35, 0.5, 0.65, 0.8, 0.95):
             x, y = end[0] * share + (middle[0] - end[0] * 0.5) * (1 - share), end[1] * share
             for side in (-1, 1):
-                barbs.append([(x, y), (x + side * barb * sin + barb * 0.5 * cos, y + side * barb * cos - barb * 0.5 * sin)])
+                barbs.append(
+                    [(x, y), (x + side * barb * sin + barb * 0.5 * cos, y + side * barb * cos - barb * 0.5 * sin)]
+                )
     return [
         lines(shafts + barbs, 5, flat(pen.deep(0.24), 0.5)),
         lines(barbs, 2.2, flat(pen.accent(0.88))),
@@ -33,7 +35,12 @@ def pulsing_stalks(pen: Pen) -> list[Shape]:
     hand = _feathers(pen, 8, 44, 3.0, 8, True)
     shapes: list[Shape] = []
     for x, y, wide in sorted(stalks, key=lambda stalk: stalk[1]):
-        shapes.append(blob(taper([(200 + (x - 200) * 0.55, 338), (200 + (x - 200) * 0.8, 300), (x, y)], wide * 1.7, wide * 1.5), down(pen.main(0.84), pen.main(0.46))))
+        shapes.append(
+            blob(
+                taper([(200 + (x - 200) * 0.55, 338), (200 + (x - 200) * 0.8, 300), (x, y)], wide * 1.7, wide * 1.5),
+                down(pen.main(0.84), pen.main(0.46)),
+            )
+        )
         shapes.append(Oval(x, y, wide * 1.1, wide * 0.7, down(pen.main(0.86), pen.main(0.6))))
         heads = [(-30, 6, -38), (30, 6, 38), (0, -10, 0), (-17, 2, -18), (17, 2, 18)]
         shapes.append(stamp(hand, [Place(x + dx, y + dy, 0.92, 0.92, turn + pen.spread(8)) for dx, dy, turn in heads]))
@@ -43,7 +50,15 @@ def pulsing_stalks(pen: Pen) -> list[Shape]:
 def waving_hands(pen: Pen) -> list[Shape]:
     """Single long polyps straight from a thin mat, each one feathery hand with long drooping fingers."""
     hand = _feathers(pen, 8, 64, 4.6, 6, True)
-    feet = [(92, 330, 108, 240), (308, 330, 296, 232), (136, 326, 148, 176), (262, 326, 258, 168), (200, 326, 204, 128), (172, 334, 176, 250), (230, 334, 232, 246)]
+    feet = [
+        (92, 330, 108, 240),
+        (308, 330, 296, 232),
+        (136, 326, 148, 176),
+        (262, 326, 258, 168),
+        (200, 326, 204, 128),
+        (172, 334, 176, 250),
+        (230, 334, 232, 246),
+    ]
     stems = [[(x0, y0), ((x0 + x1) / 2 + pen.spread(14), (y0 + y1) / 2), (x1, y1)] for x0, y0, x1, y1 in feet]
     return [
         blob(pen.ring(200, 332, 128, 15, 12), down(pen.main(0.6), pen.main(0.32))),
@@ -59,8 +74,22 @@ def clove_polyps(pen: Pen) -> list[Shape]:
     for at in range(8):
         angle = math.tau * at / 8
         cos, sin = math.cos(angle), math.sin(angle)
-        petals.append([(8 * cos, 8 * sin), (26 * cos - 15 * sin, 26 * sin + 15 * cos), (50 * cos - 9 * sin, 50 * sin + 9 * cos), (50 * cos + 9 * sin, 50 * sin - 9 * cos), (26 * cos + 15 * sin, 26 * sin - 15 * cos)])
-    ribs = [[(10 * math.cos(math.tau * at / 8), 10 * math.sin(math.tau * at / 8)), (40 * math.cos(math.tau * at / 8), 40 * math.sin(math.tau * at / 8))] for at in range(8)]
+        petals.append(
+            [
+                (8 * cos, 8 * sin),
+                (26 * cos - 15 * sin, 26 * sin + 15 * cos),
+                (50 * cos - 9 * sin, 50 * sin + 9 * cos),
+                (50 * cos + 9 * sin, 50 * sin - 9 * cos),
+                (26 * cos + 15 * sin, 26 * sin - 15 * cos),
+            ]
+        )
+    ribs = [
+        [
+            (10 * math.cos(math.tau * at / 8), 10 * math.sin(math.tau * at / 8)),
+            (40 * math.cos(math.tau * at / 8), 40 * math.sin(math.tau * at / 8)),
+        ]
+        for at in range(8)
+    ]
     bloom: list[Shape] = [
         blobs(petals, flat(pen.deep(0.22))),
         blobs([[(x * 0.92, y * 0.92) for x, y in petal] for petal in petals], flat(pen.main(0.74))),
@@ -93,7 +122,13 @@ def star_mat(pen: Pen) -> list[Shape]:
 
 def finger_stars(pen: Pen) -> list[Shape]:
     """A crust that sends up blunt fingers, all covered with long thread-thin polyps."""
-    fingers = [([(122, 326), (116, 270), (104, 190)], 34, 24), ([(200, 326), (204, 240), (196, 128)], 40, 27), ([(278, 326), (286, 270), (302, 176)], 34, 24), ([(238, 332), (244, 290), (250, 236)], 34, 26), ([(160, 332), (156, 300), (150, 252)], 34, 26)]
+    fingers = [
+        ([(122, 326), (116, 270), (104, 190)], 34, 24),
+        ([(200, 326), (204, 240), (196, 128)], 40, 27),
+        ([(278, 326), (286, 270), (302, 176)], 34, 24),
+        ([(238, 332), (244, 290), (250, 236)], 34, 26),
+        ([(160, 332), (156, 300), (150, 252)], 34, 26),
+    ]
     threads = []
     for line, wide, narrow in fingers:
         for at in range(34):
@@ -102,7 +137,13 @@ def finger_stars(pen: Pen) -> list[Shape]:
             half = (wide + (narrow - wide) * share) / 2
             side = pen.spread(1)
             far = pen.near(26, 0.3)
-            threads.append([(p[0] + side * half, p[1]), (p[0] + side * (half + far * 0.7), p[1] - far * 0.35), (p[0] + side * (half + far), p[1] - far * 0.6)])
+            threads.append(
+                [
+                    (p[0] + side * half, p[1]),
+                    (p[0] + side * (half + far * 0.7), p[1] - far * 0.35),
+                    (p[0] + side * (half + far), p[1] - far * 0.6),
+                ]
+            )
     return [
         blob(pen.ring(200, 328, 122, 18, 12), down(pen.accent(0.5), pen.accent(0.3))),
         blobs([taper(line, wide + 5, narrow + 5) for line, wide, narrow in fingers], flat(pen.deep(0.22))),
@@ -134,8 +175,23 @@ def organ_pipes(pen: Pen) -> list[Shape]:
 def blue_blades(pen: Pen) -> list[Shape]:
     """Stout flattened uprights with blunt tops; the broken edge shows the blue skeleton."""
     shapes: list[Shape] = []
-    for x, top, wide, foot, light in ((116, 168, 58, 318, 0.55), (284, 156, 60, 318, 0.55), (204, 104, 74, 322, 0.6), (152, 214, 60, 334, 0.68), (250, 206, 64, 334, 0.68)):
-        blade = [(x - wide * 0.45, foot), (x - wide * 0.55, (top + foot) / 2), (x - wide * 0.52, top + 12), (x - wide * 0.2, top - 8), (x + wide * 0.1, top + 7), (x + wide * 0.45, top - 4), (x + wide * 0.55, (top + foot) / 2), (x + wide * 0.45, foot)]
+    for x, top, wide, foot, light in (
+        (116, 168, 58, 318, 0.55),
+        (284, 156, 60, 318, 0.55),
+        (204, 104, 74, 322, 0.6),
+        (152, 214, 60, 334, 0.68),
+        (250, 206, 64, 334, 0.68),
+    ):
+        blade = [
+            (x - wide * 0.45, foot),
+            (x - wide * 0.55, (top + foot) / 2),
+            (x - wide * 0.52, top + 12),
+            (x - wide * 0.2, top - 8),
+            (x + wide * 0.1, top + 7),
+            (x + wide * 0.45, top - 4),
+            (x + wide * 0.55, (top + foot) / 2),
+            (x + wide * 0.45, foot),
+        ]
         fuzz = [(x + pen.spread(wide * 0.42), pen.chance.uniform(top + 16, foot - 8)) for _ in range(26)]
         shapes += [
             blob(shifted(blade, 0, -4), flat(pen.bone(0.9))),

@@ -4,13 +4,19 @@ import math
 
 from webapp.pictures.parts import tentacles
 from webapp.pictures.pen import Pen, down, ellipse_points, flat, out, rays, shifted, taper
-from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, stamp
+from webapp.pictures.shapes import Oval, Point, Shape, blob, blobs, dots, lines
 
 
 def bubble_tip(pen: Pen) -> list[Shape]:
     """An anemone whose tentacles swell into bulbs just below a pointed tip."""
-    shapes: list[Shape] = [blob(taper([(200, 344), (196, 300), (200, 240)], 74, 130), down(pen.accent(0.56), pen.accent(0.28)))]
-    for count, rx, ry, reach, light, size in ((22, 100, 48, 78, 0.48, 14), (18, 76, 36, 62, 0.6, 15), (13, 46, 22, 46, 0.72, 16)):
+    shapes: list[Shape] = [
+        blob(taper([(200, 344), (196, 300), (200, 240)], 74, 130), down(pen.accent(0.56), pen.accent(0.28)))
+    ]
+    for count, rx, ry, reach, light, size in (
+        (22, 92, 46, 70, 0.48, 14),
+        (18, 70, 34, 58, 0.6, 15),
+        (13, 42, 20, 44, 0.72, 16),
+    ):
         curves = []
         for x, y in ellipse_points(200, 234, rx, ry, count, pen.chance.uniform(0, 1)):
             angle = math.degrees(math.atan2(234 - y + 62, (x - 200) * 1.1))
@@ -67,19 +73,35 @@ def mini_carpet(pen: Pen) -> list[Shape]:
     ]
     for low, high, colour in ((-9, -0.4, pen.main(0.4)), (-0.4, 0.7, pen.main(0.66)), (0.7, 9, pen.accent(0.88))):
         part = [(x, y) for x, y, tone in beads if low <= tone < high]
-        shapes += [dots(shifted(part, 0.6, 2.4), 6.6, flat(pen.deep(0.18))), dots(part, 6, flat(colour)), dots(shifted(part, -2, -2), 1.6, flat("#ffffff", 0.55))]
-    return [*shapes, Oval(200, 252, 26, 12, flat(pen.main(0.28))), Oval(200, 252, 21, 9, flat(pen.accent(0.8))), Oval(200, 252, 9, 2, flat(pen.deep()))]
+        shapes += [
+            dots(shifted(part, 0.6, 2.4), 6.6, flat(pen.deep(0.18))),
+            dots(part, 6, flat(colour)),
+            dots(shifted(part, -2, -2), 1.6, flat("#ffffff", 0.55)),
+        ]
+    return [
+        *shapes,
+        Oval(200, 252, 26, 12, flat(pen.main(0.28))),
+        Oval(200, 252, 21, 9, flat(pen.accent(0.8))),
+        Oval(200, 252, 9, 2, flat(pen.deep())),
+    ]
 
 
 def _mantle(pen: Pen, x: float, y: float, rx: float, ry: float, waves: int) -> list[Shape]:
     """The coloured mantle of an open clam, its two siphons and rows of eyes."""
+
     def lips(share: float) -> list[Point]:
         rim = []
         for at in range(8 * waves):
             angle = math.tau * at / (8 * waves)
             fold = 1 + 0.2 * math.cos(waves * angle * 2)
-            rim.append((x + rx * share * math.cos(angle) * (1 + 0.09 * math.cos(waves * angle * 2)), y + ry * share * math.sin(angle) * fold))
+            rim.append(
+                (
+                    x + rx * share * math.cos(angle) * (1 + 0.09 * math.cos(waves * angle * 2)),
+                    y + ry * share * math.sin(angle) * fold,
+                )
+            )
         return rim
+
     eyes = [p for at, p in enumerate(lips(0.88))]
     spots = [p for share in (0.5, 0.66) for p in lips(share)[::2]]
     return [
@@ -113,23 +135,55 @@ def bored_clam(pen: Pen) -> list[Shape]:
 
 def fluted_clam(pen: Pen) -> list[Shape]:
     """A larger clam from the side: broad ribs with leaf-like scales, mantle spread along the top."""
-    valve = [(44, 214), (70, 176), (124, 196), (168, 172), (214, 196), (260, 172), (308, 194), (348, 176), (362, 220), (316, 290), (252, 336), (176, 340), (96, 300)]
-    shapes: list[Shape] = [blob(shifted(valve, 0, 8), flat("#050a16", 0.5)), blob(valve, down(pen.bone(0.96), pen.bone(0.5)))]
+    valve = [
+        (44, 214),
+        (70, 176),
+        (124, 196),
+        (168, 172),
+        (214, 196),
+        (260, 172),
+        (308, 194),
+        (348, 176),
+        (362, 220),
+        (316, 290),
+        (252, 336),
+        (176, 340),
+        (96, 300),
+    ]
+    shapes: list[Shape] = [
+        blob(shifted(valve, 0, 8), flat("#050a16", 0.5)),
+        blob(valve, down(pen.bone(0.96), pen.bone(0.5))),
+    ]
     for x in (76, 138, 202, 266, 328):
         rib = [(x, 200), (200 + (x - 200) * 0.82, 262), (200 + (x - 200) * 0.5, 328)]
         shapes.append(blob(taper(rib, 46, 18), down(pen.bone(0.92), pen.bone(0.6))))
         scales = []
         for share in (0.16, 0.42, 0.66, 0.86):
             cx, cy, half = 200 + (x - 200) * (1 - 0.5 * share), 196 + 134 * share, 25 - 12 * share
-            scales.append([(cx - half, cy), (cx - half * 0.6, cy + half * 0.7), (cx, cy + half * 0.9), (cx + half * 0.6, cy + half * 0.7), (cx + half, cy), (cx, cy - 5)])
-        shapes += [blobs([shifted(scale, 0, 4) for scale in scales], flat(pen.bone(0.34), 0.8)), blobs(scales, down(pen.bone(0.98), pen.bone(0.72)))]
+            scales.append(
+                [
+                    (cx - half, cy),
+                    (cx - half * 0.6, cy + half * 0.7),
+                    (cx, cy + half * 0.9),
+                    (cx + half * 0.6, cy + half * 0.7),
+                    (cx + half, cy),
+                    (cx, cy - 5),
+                ]
+            )
+        shapes += [
+            blobs([shifted(scale, 0, 4) for scale in scales], flat(pen.bone(0.34), 0.8)),
+            blobs(scales, down(pen.bone(0.98), pen.bone(0.72))),
+        ]
     back = [(50, 200), (90, 150), (150, 164), (200, 140), (254, 164), (314, 148), (354, 196)]
     front = [(340, 214), (308, 192), (262, 216), (214, 190), (168, 218), (122, 190), (66, 216)]
     spots = [(70 + 13 * at, 186 + 10 * math.sin(at * 1.3)) for at in range(21)]
     return [
         *shapes,
         blob([*back, *front], flat(pen.accent(0.86))),
-        blob([(200 + (x - 200) * 0.97, 180 + (y - 180) * 0.8) for x, y in [*back, *front]], down(pen.main(0.7), pen.main(0.4))),
+        blob(
+            [(200 + (x - 200) * 0.97, 180 + (y - 180) * 0.8) for x, y in [*back, *front]],
+            down(pen.main(0.7), pen.main(0.4)),
+        ),
         lines([back], 5, flat(pen.main(0.84), 0.7)),
         dots(spots, 4.6, flat(pen.accent(0.86))),
         dots(shifted(spots, 5, -12), 2.4, flat(pen.deep(0.16))),

@@ -1,4 +1,4 @@
-"""Plates, cups, scrolls and leaves."""
+"""Cups, loose plates, chalices, tiers and crusts."""
 
 import math
 
@@ -25,12 +25,22 @@ def cup_scroll(pen: Pen) -> list[Shape]:
     rim = pen.frill(200, 168, 150, 70, 8, 0.05, 5)
     wall = [(52, 176), (84, 250), (150, 312), (168, 340), (232, 340), (250, 312), (316, 250), (348, 176), (200, 200)]
     daisy: list[Shape] = [
-        lines([[(4 * math.cos(a), 4 * math.sin(a)), (12 * math.cos(a), 12 * math.sin(a))] for a in (math.tau * at / 10 for at in range(10))], 2.8, flat(pen.accent(0.9))),
+        lines(
+            [
+                [(4 * math.cos(a), 4 * math.sin(a)), (12 * math.cos(a), 12 * math.sin(a))]
+                for a in (math.tau * at / 10 for at in range(10))
+            ],
+            2.8,
+            flat(pen.accent(0.9)),
+        ),
         dots([(0, 0)], 5, flat(pen.accent(0.62))),
         dots([(0, 0)], 1.8, flat(pen.deep(0.2))),
     ]
-    inside = [p for p in pen.scatter(200, 172, 128, 54, 26, 0.03)]
-    veins = [[(200 + (x - 200) * 0.25, 332), (200 + (x - 200) * 0.7, 274), (x, 206 - abs(x - 200) * 0.14)] for x in range(76, 330, 22)]
+    inside = list(pen.scatter(200, 172, 128, 54, 26, 0.03))
+    veins = [
+        [(200 + (x - 200) * 0.25, 332), (200 + (x - 200) * 0.7, 274), (x, 206 - abs(x - 200) * 0.14)]
+        for x in range(76, 330, 22)
+    ]
     return [
         blob(wall, down(pen.main(0.62), pen.main(0.28))),
         lines(veins, 3, flat(pen.main(0.72), 0.5)),
@@ -67,13 +77,21 @@ def tentacle_plate(pen: Pen) -> list[Shape]:
             curves.append(pen.bend((x, y), angle, pen.near(reach, 0.2), pen.spread(50), 3))
         curves.sort(key=lambda curve: curve[0][1])
         shapes += tentacles(pen, curves, 11, light, 7.4, 0.92)
-    return [*shapes, Oval(200, 262, 52, 22, out(pen.main(0.84), pen.main(0.5))), lines(rays(200, 262, 50, 20, 22, 0.3, 0.95), 2.4, flat(pen.main(0.3), 0.7)), Oval(200, 262, 17, 4, flat(pen.deep()))]
+    return [
+        *shapes,
+        Oval(200, 262, 52, 22, out(pen.main(0.84), pen.main(0.5))),
+        lines(rays(200, 262, 50, 20, 22, 0.3, 0.95), 2.4, flat(pen.main(0.3), 0.7)),
+        Oval(200, 262, 17, 4, flat(pen.deep())),
+    ]
 
 
 def eyed_chalice(pen: Pen) -> list[Shape]:
     """A thick, bumpy plate with a few large bright eyes."""
     rim = pen.frill(200, 250, 158, 84, 8, 0.04, 3)
-    eyes = sorted([(200, 240), (120, 236), (284, 240), (160, 284), (246, 286), (196, 196), (96, 268), (310, 268)], key=lambda p: p[1])
+    eyes = sorted(
+        [(200, 240), (120, 236), (284, 240), (160, 284), (246, 286), (196, 196), (96, 268), (310, 268)],
+        key=lambda p: p[1],
+    )
     eye: list[Shape] = [
         dots([(0, 0)], 21, flat(pen.main(0.26))),
         dots([(0, -1)], 18, flat(pen.main(0.6))),
@@ -81,7 +99,9 @@ def eyed_chalice(pen: Pen) -> list[Shape]:
         dots([(0, -1)], 9.5, flat(pen.accent(0.92))),
         dots([(0, 0)], 3, flat(pen.deep(0.2))),
     ]
-    bumps = [p for p in pen.scatter(200, 250, 144, 74, 90, 0.05) if all(math.hypot(p[0] - x, p[1] - y) > 22 for x, y in eyes)]
+    bumps = [
+        p for p in pen.scatter(200, 250, 144, 74, 90, 0.05) if all(math.hypot(p[0] - x, p[1] - y) > 22 for x, y in eyes)
+    ]
     return [
         _foot(pen, 280),
         *_plate(pen, rim, 12, 0.6),
@@ -103,7 +123,10 @@ def thin_chalice(pen: Pen) -> list[Shape]:
             rim.append((x + rx * notch * math.cos(angle), y + ry * notch * math.sin(angle)))
         ribs = rays(x, y, rx, ry, 22, 0.18, 0.96)
         teeth = [(a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s) for a, b in ribs for s in (0.3, 0.55, 0.8, 1)]
-        star: list[Shape] = [lines(rays(0, 0, 11, 11, 8, 0.2, 1), 2.4, flat(pen.accent(0.9))), dots([(0, 0)], 3, flat(pen.deep(0.2)))]
+        star: list[Shape] = [
+            lines(rays(0, 0, 11, 11, 8, 0.2, 1), 2.4, flat(pen.accent(0.9))),
+            dots([(0, 0)], 3, flat(pen.deep(0.2))),
+        ]
         shapes += [
             blob(shifted(rim, 0, 12), flat("#050a16", 0.4), sharp=True),
             rims([rim], 3, flat(pen.main(0.86)), sharp=True),
@@ -119,10 +142,19 @@ def nosed_chalice(pen: Pen) -> list[Shape]:
     """A broad leaning plate; every cup sticks out like a nose towards the edge."""
     rim = pen.frill(200, 226, 162, 98, 7, 0.05, 4)
     noses, eyes = [], []
-    for x, y in pen.scatter(200, 226, 144, 86, 40, 0.03):
+    for x, y in pen.scatter(200, 230, 140, 78, 40, 0.03):
         angle = math.atan2(y - 180, x - 200)
         ux, uy = math.cos(angle), math.sin(angle) * 0.8
-        noses.append([(x - 8 * uy, y + 8 * ux), (x + 20 * ux - 5 * uy, y + 20 * uy + 5 * ux), (x + 24 * ux, y + 24 * uy), (x + 20 * ux + 5 * uy, y + 20 * uy - 5 * ux), (x + 8 * uy, y - 8 * ux), (x - 10 * ux, y - 10 * uy)])
+        noses.append(
+            [
+                (x - 8 * uy, y + 8 * ux),
+                (x + 20 * ux - 5 * uy, y + 20 * uy + 5 * ux),
+                (x + 24 * ux, y + 24 * uy),
+                (x + 20 * ux + 5 * uy, y + 20 * uy - 5 * ux),
+                (x + 8 * uy, y - 8 * ux),
+                (x - 10 * ux, y - 10 * uy),
+            ]
+        )
         eyes.append((x + 17 * ux, y + 17 * uy))
     return [
         _foot(pen, 280),
@@ -133,50 +165,6 @@ def nosed_chalice(pen: Pen) -> list[Shape]:
         dots(eyes, 6, flat(pen.accent(0.4))),
         dots(eyes, 4.2, flat(pen.accent(0.92))),
     ]
-
-
-def lettuce_walls(pen: Pen) -> list[Shape]:
-    """Tall, thin, torn walls standing like flames."""
-    shapes: list[Shape] = []
-    for x, foot, high, wide, light in ((140, 316, 170, 120, 0.46), (262, 316, 186, 124, 0.46), (200, 322, 206, 110, 0.56), (112, 330, 108, 90, 0.66), (290, 330, 112, 92, 0.66), (200, 334, 126, 120, 0.76)):
-        top, count = [], 11
-        for at in range(count):
-            share = at / (count - 1)
-            high_here = high * (0.55 + 0.45 * math.sin(math.pi * share)) * (1.2 if at % 2 else 0.6) * pen.near(1, 0.08)
-            top.append((x + wide * (share - 0.5) * 1.15, foot - high_here))
-        wall = [(x - wide * 0.3, foot), *top, (x + wide * 0.3, foot)]
-        grooves = [[(x + (px - x) * 0.45, foot - 8), (px, py + 18)] for px, py in top]
-        shapes += [
-            blob(shifted(wall, 0, -4), flat(pen.accent(light + 0.18))),
-            blob(wall, down(pen.main(light), pen.main(light - 0.26))),
-            lines(grooves, 2.4, down(pen.main(light + 0.14), pen.main(light - 0.1), 0.7, 0.5)),
-            dots([(x, foot - 20), (x - wide * 0.18, foot - 26), (x + wide * 0.18, foot - 30)], 5, flat(pen.accent(0.88))),
-        ]
-    return shapes
-
-
-def ruffled_ridges(pen: Pen) -> list[Shape]:
-    """Fan-shaped ruffles whose ridges fork like a delta from the middle to the edge."""
-    shapes: list[Shape] = []
-    for x, y, reach, high, light in ((200, 236, 156, 120, 0.48), (166, 278, 142, 96, 0.6), (230, 304, 136, 78, 0.72)):
-        rim, ridges = [], []
-        for at in range(25):
-            angle = math.pi * (1.08 - 1.16 * at / 24)
-            size = 1.06 if at % 2 else 0.94
-            rim.append((x + reach * size * math.cos(angle), y - high * size * math.sin(angle)))
-            mid = (x + reach * 0.5 * math.cos(angle + 0.04), y - high * 0.5 * math.sin(angle + 0.04))
-            if at % 2:
-                ridges.append([(x, y + 14), mid, rim[-1]])
-            else:
-                ridges.append([mid, (x + reach * 0.76 * math.cos(angle), y - high * 0.76 * math.sin(angle)), rim[-1]])
-        fan = [*rim, (x + 40, y + 34), (x - 40, y + 34)]
-        shapes += [
-            blob(shifted(fan, 0, 7), flat("#050a16", 0.5)),
-            blob(fan, down(pen.main(light - 0.1), pen.main(light - 0.3))),
-            lines(ridges, 6, down(pen.main(light + 0.16), pen.main(light - 0.05))),
-            lines([rim], 4.5, flat(pen.accent(0.88))),
-        ]
-    return shapes
 
 
 def wrinkled_plate(pen: Pen) -> list[Shape]:
@@ -191,51 +179,24 @@ def wrinkled_plate(pen: Pen) -> list[Shape]:
         ]
         mouths += ellipse_points(200, 274 - at * 5, 146 * share, 57 * share, round(20 * share) + 1, at)
     fine = rays(200, 272, 150, 58, 70, 0.12, 0.98)
-    return [*shapes, lines(fine, 1.2, flat(pen.main(0.9), 0.3)), dots(mouths, 4.6, flat(pen.accent(0.4))), dots(mouths, 3.2, flat(pen.accent(0.93)))]
-
-
-def whorl_plates(pen: Pen) -> list[Shape]:
-    """Leafy whorls wound into each other, rough skin and tube-shaped cups."""
-    shapes: list[Shape] = []
-    for x, y, rx, ry, light in ((200, 166, 92, 40, 0.5), (142, 214, 96, 44, 0.6), (262, 218, 96, 44, 0.6), (200, 268, 132, 50, 0.72)):
-        rim = pen.frill(x, y, rx, ry, 7, 0.07, 6)
-        cup = [(x - rx * 0.95, y), (x - rx * 0.5, y + 44), (x - 18, 330), (x + 18, 330), (x + rx * 0.5, y + 44), (x + rx * 0.95, y), (x, y + ry * 0.6)]
-        tubes = pen.scatter(x, y, rx * 0.76, ry * 0.7, 13, 0.06)
-        grit = pen.scatter(x, y, rx * 0.9, ry * 0.88, 34, 0.09)
-        shapes += [
-            blob(cup, down(pen.main(light - 0.14), pen.main(0.2))),
-            blob(shifted(rim, 0, 5), flat(pen.main(0.84))),
-            blob(rim, down(pen.main(light - 0.24), pen.main(light))),
-            dots(grit, 1.7, flat(pen.main(0.9), 0.7)),
-            dots(shifted(tubes, 0, 3), 7, flat(pen.main(0.26))),
-            dots(tubes, 6.2, flat(pen.main(0.7))),
-            dots(shifted(tubes, 0, -1), 3.2, flat(pen.accent(0.34))),
-        ]
-    return shapes
-
-
-def upright_leaves(pen: Pen) -> list[Shape]:
-    """Upright, thin wavy leaves set at angles, finely lined."""
-    shapes: list[Shape] = []
-    for x, foot, high, wide, lean, light in ((128, 312, 150, 82, -34, 0.5), (270, 312, 164, 86, 34, 0.5), (200, 316, 206, 92, 4, 0.56), (96, 330, 92, 66, -30, 0.66), (312, 330, 98, 66, 30, 0.66), (160, 334, 126, 82, -10, 0.72), (248, 334, 122, 82, 14, 0.76)):
-        leaf = [(x - wide * 0.2, foot), (x - wide * 0.44 + lean * 0.4, foot - high * 0.4), (x - wide * 0.6 + lean, foot - high * 0.86), (x - wide * 0.16 + lean, foot - high * 1.04), (x + wide * 0.2 + lean, foot - high * 0.96), (x + wide * 0.6 + lean, foot - high * 0.8), (x + wide * 0.44 + lean * 0.4, foot - high * 0.36), (x + wide * 0.2, foot)]
-        bands = []
-        for step in range(1, 7):
-            up = foot - high * 0.14 * step
-            half = wide * (0.22 + 0.05 * step)
-            bands.append([(x - half + lean * step / 7, up), (x + lean * step / 7, up - 9), (x + half + lean * step / 7, up)])
-        shapes += [
-            blob(shifted(leaf, 0, -4), flat(pen.accent(min(0.95, light + 0.24)))),
-            blob(leaf, down(pen.main(light), pen.main(light - 0.24))),
-            lines(bands, 2.4, flat(pen.main(0.28), 0.6)),
-        ]
-    return shapes
+    return [
+        *shapes,
+        lines(fine, 1.2, flat(pen.main(0.9), 0.3)),
+        dots(mouths, 4.6, flat(pen.accent(0.4))),
+        dots(mouths, 3.2, flat(pen.accent(0.93))),
+    ]
 
 
 def tiered_plates(pen: Pen) -> list[Shape]:
     """Thin plates spiralling in tiers, pale growing edge, fine dots of polyps."""
     shapes: list[Shape] = [_foot(pen, 160, 54)]
-    for x, y, rx, ry, light in ((176, 312, 152, 34, 0.46), (232, 264, 136, 34, 0.54), (168, 216, 126, 34, 0.62), (218, 170, 102, 32, 0.7), (190, 128, 68, 26, 0.78)):
+    for x, y, rx, ry, light in (
+        (176, 312, 152, 34, 0.46),
+        (232, 264, 136, 34, 0.54),
+        (168, 216, 126, 34, 0.62),
+        (218, 170, 102, 32, 0.7),
+        (190, 128, 68, 26, 0.78),
+    ):
         rim = pen.frill(x, y, rx, ry, 8, 0.04, 4)
         shapes += [
             blob(shifted(rim, 0, 14), flat("#050a16", 0.4)),
@@ -251,7 +212,10 @@ def encrusting_sheet(pen: Pen) -> list[Shape]:
     rim = pen.frill(200, 316, 140, 44, 9, 0.08, 3)
     lumps = [(150, 300, 34, 16), (236, 296, 44, 22), (196, 326, 40, 14)]
     polyps = pen.scatter(200, 312, 122, 36, 84, 0.03)
-    star: list[Shape] = [lines(rays(0, 0, 5, 5, 5, 0.1, 1), 1.6, flat(pen.accent(0.92))), dots([(0, 0)], 1.6, flat(pen.accent(0.6)))]
+    star: list[Shape] = [
+        lines(rays(0, 0, 5, 5, 5, 0.1, 1), 1.6, flat(pen.accent(0.92))),
+        dots([(0, 0)], 1.6, flat(pen.accent(0.6))),
+    ]
     return [
         blob(shifted(rim, 0, 13), flat(pen.main(0.22))),
         blob(rim, flat(pen.bone(0.94))),

@@ -2,13 +2,16 @@
 
 import math
 
-from webapp.pictures.parts import crown, flower, tentacles, unit_scatter
-from webapp.pictures.pen import Dome, Pen, down, ellipse_points, flat, out, rays, shifted, taper
+from webapp.pictures.parts import crown, tentacles, unit_scatter
+from webapp.pictures.pen import Dome, Pen, down, flat, out, rays, shifted, taper
 from webapp.pictures.shapes import Oval, Place, Point, Shape, blob, blobs, dots, lines, stamp
 
 
 def _skeleton(pen: Pen, feet: list[tuple[float, float, float]]) -> Shape:
-    return blobs([taper([(200 + (x - 200) * 0.35, 338), (x, y)], wide * 0.7, wide) for x, y, wide in feet], down(pen.bone(0.7), pen.bone(0.36)))
+    return blobs(
+        [taper([(200 + (x - 200) * 0.35, 338), (x, y)], wide * 0.7, wide) for x, y, wide in feet],
+        down(pen.bone(0.7), pen.bone(0.36)),
+    )
 
 
 def _swept(pen: Pen, x: float, y: float, count: int, reach: float, fan: float, droop: float) -> list[list[Point]]:
@@ -17,14 +20,15 @@ def _swept(pen: Pen, x: float, y: float, count: int, reach: float, fan: float, d
     for at in range(count):
         angle = 90 + fan * ((at + 0.5) / count - 0.5) + pen.spread(6)
         foot = (x + 34 * math.cos(math.radians(angle)), y - 12 * math.sin(math.radians(angle)))
-        curves.append(pen.bend(foot, angle, pen.near(reach, 0.18), -droop + (angle - 90) * 0.35, 3))
+        long = pen.near(reach, 0.18) * (0.5 + 0.5 * math.sin(math.radians(angle)))
+        curves.append(pen.bend(foot, angle, long, -droop + (angle - 90) * 0.5, 3))
     return curves
 
 
 def torch(pen: Pen) -> list[Shape]:
     """Long flowing tentacles with round tips from two heads on stony branches."""
     shapes: list[Shape] = [_skeleton(pen, [(162, 268, 70), (242, 272, 70)])]
-    for light, reach, fan in ((0.46, 142, 200), (0.58, 118, 180), (0.72, 84, 168)):
+    for light, reach, fan in ((0.46, 168, 170), (0.58, 134, 164), (0.72, 94, 160)):
         curves = _swept(pen, 160, 258, 13, reach, fan, 22) + _swept(pen, 244, 262, 13, reach, fan, 22)
         shapes += tentacles(pen, curves, 10.5, light, 8, light + 0.18)
     return shapes
@@ -36,7 +40,13 @@ def _anchors(ends: list[list[Point]], size: float) -> list[list[Point]]:
         (x0, y0), (x, y) = curve[-2], curve[-1]
         length = math.hypot(x - x0, y - y0) or 1
         ux, uy = (x - x0) / length, (y - y0) / length
-        bars.append([(x - uy * size - ux * 4, y + ux * size - uy * 4), (x + ux * 5, y + uy * 5), (x + uy * size - ux * 4, y - ux * size - uy * 4)])
+        bars.append(
+            [
+                (x - uy * size - ux * 4, y + ux * size - uy * 4),
+                (x + ux * 5, y + uy * 5),
+                (x + uy * size - ux * 4, y - ux * size - uy * 4),
+            ]
+        )
     return bars
 
 
@@ -45,15 +55,21 @@ def wall_hammer(pen: Pen) -> list[Shape]:
     wall = [(58, 296), (104, 270), (158, 296), (206, 304), (252, 276), (300, 270), (344, 296)]
     shapes: list[Shape] = [
         blob([*wall, (320, 326), (240, 342), (160, 342), (80, 326)], down(pen.bone(0.76), pen.bone(0.34))),
-        lines([[(x, y + 4), (200 + (x - 200) * 0.8, 332)] for x in range(70, 340, 12) for y in (296,)], 2, flat(pen.bone(0.3), 0.5)),
+        lines(
+            [[(x, y + 4), (200 + (x - 200) * 0.8, 332)] for x in range(70, 340, 12) for y in (296,)],
+            2,
+            flat(pen.bone(0.3), 0.5),
+        ),
     ]
     for layer, (light, reach) in enumerate(((0.46, 138), (0.58, 100), (0.7, 60))):
         curves = []
         for at in range(17 - layer * 2):
             share = (at + 0.5) / (17 - layer * 2)
-            x = 78 + 244 * share
+            x = 88 + 224 * share
             y = 284 + 16 * math.sin(share * 9)
-            curves.append(pen.bend((x, y), 90 - (share - 0.5) * 64 + pen.spread(9), pen.near(reach, 0.16), pen.spread(26), 3))
+            curves.append(
+                pen.bend((x, y), 90 - (share - 0.5) * 64 + pen.spread(9), pen.near(reach, 0.16), pen.spread(26), 3)
+            )
         bars = _anchors(curves, 13)
         shapes += [
             *tentacles(pen, curves, 9, light),
@@ -78,7 +94,11 @@ def branching_hammer(pen: Pen) -> list[Shape]:
             angle = -30 + 240 * (at + 0.5) / count
             start = (16 * math.cos(math.radians(angle)), -9 * math.sin(math.radians(angle)))
             curves.append(pen.bend(start, angle + pen.spread(8), pen.near(reach, 0.14), pen.spread(20), 2))
-        knobs = [p for curve in curves for p in (curve[1], ((curve[1][0] + curve[2][0]) / 2 + 5, (curve[1][1] + curve[2][1]) / 2))]
+        knobs = [
+            p
+            for curve in curves
+            for p in (curve[1], ((curve[1][0] + curve[2][0]) / 2 + 5, (curve[1][1] + curve[2][1]) / 2))
+        ]
         bars = _anchors(curves, 7)
         head += [
             *tentacles(pen, curves, 8, light),
@@ -97,14 +117,18 @@ def elegance(pen: Pen) -> list[Shape]:
         share = at / 18
         rim.append((62 + 276 * share, 208 + (26 if at % 2 else -12) + 46 * math.sin(math.pi * share)))
     back = [(334, 186), (280, 158), (200, 148), (120, 158), (66, 186)]
-    behind = [pen.bend((x, y + 8), 90 + (200 - x) * 0.24, pen.near(74, 0.2), pen.spread(34), 3) for x, y in
-              ((76 + at * 19, 172 - 18 * math.sin(math.pi * at / 13)) for at in range(14))]
+    behind = [
+        pen.bend((x, y + 8), 90 + (200 - x) * 0.24, pen.near(74, 0.2), pen.spread(34), 3)
+        for x, y in ((76 + at * 19, 172 - 18 * math.sin(math.pi * at / 13)) for at in range(14))
+    ]
     front = [pen.bend((x, y - 4), -90 + (x - 200) * 0.16, pen.near(46, 0.25), pen.spread(50), 3) for x, y in rim[::1]]
-    stripes = [[(200 + (x - 200) * 0.25, 186), (200 + (x - 200) * 0.7, 190 + (y - 190) * 0.4), (x, y - 4)] for x, y in rim]
+    stripes = [
+        [(200 + (x - 200) * 0.25, 186), (200 + (x - 200) * 0.7, 190 + (y - 190) * 0.4), (x, y - 4)] for x, y in rim
+    ]
     return [
         blob([(140, 214), (260, 214), (222, 330), (204, 346), (180, 330)], down(pen.bone(0.7), pen.bone(0.4))),
         *tentacles(pen, behind, 8, 0.6, 5.5, 0.86),
-        blob([*rim, *back], down(pen.main(0.56), pen.main(0.4))),
+        blob([*rim, *back], down(pen.main(0.7), pen.main(0.46))),
         lines(stripes, 4.5, down(pen.accent(0.86), pen.accent(0.66), 0.35, 0.9)),
         lines([[(120, 178), (160, 186), (200, 178), (240, 187), (282, 178)]], 7, flat(pen.deep(0.22), 0.75)),
         *tentacles(pen, front, 8.5, 0.76, 6, 0.9),
@@ -127,7 +151,11 @@ def grape_bubbles(pen: Pen) -> list[Shape]:
     shapes: list[Shape] = [blob([(120, 280), (280, 280), (240, 346), (160, 346)], down(pen.bone(0.7), pen.bone(0.35)))]
     spots = pen.scatter(200, 216, 112, 84, 30, 0.04)
     for at, light in ((0, 0.6), (10, 0.7), (20, 0.8)):
-        places = [Place(x, y, size, size * 0.95, pen.spread(20)) for x, y in spots[at : at + 10] for size in (pen.near(1, 0.14),)]
+        places = [
+            Place(x, y, size, size * 0.95, pen.spread(20))
+            for x, y in spots[at : at + 10]
+            for size in (pen.near(1, 0.14),)
+        ]
         shapes.append(stamp(_bubble(pen, 31, light), places))
     return shapes
 
@@ -137,19 +165,29 @@ def pearl_bubbles(pen: Pen) -> list[Shape]:
     dome = Dome(200, 282, 142, 132)
     spots = [(x, y) for x, y, facing in (dome.project(u, v) for u, v in unit_scatter(pen, 74, 0.02)) if facing > 0.05]
     spots.sort(key=lambda p: p[1])
-    ridges = [[(x - 12, y + 12), (x + 10, y + 14)] for x, y in spots[::2]]
-    shapes: list[Shape] = [blob(dome.outline(pen), down(pen.main(0.42), pen.main(0.22))), lines(ridges, 5, flat(pen.bone(0.92)))]
+    ridges = [[(x - 14, y + 4), (x - 20, y - 16)] for x, y in spots]
+    shapes: list[Shape] = [
+        blob(dome.outline(pen), down(pen.main(0.42), pen.main(0.22))),
+        lines(ridges, 3, flat(pen.bone(0.8), 0.7)),
+    ]
     for share, light in ((0, 0.6), (1, 0.7), (2, 0.8)):
         part = spots[len(spots) * share // 3 : len(spots) * (share + 1) // 3]
         nub = [(0, -8), (1, -22)]
-        pearl = [lines([nub], 9, flat(pen.deep(0.26), 0.7)), lines([nub], 6, flat(pen.main(light + 0.1))), *_bubble(pen, 13, light)[:2]]
+        pearl = [
+            lines([nub], 9, flat(pen.deep(0.26), 0.7)),
+            lines([nub], 6, flat(pen.main(light + 0.1))),
+            *_bubble(pen, 13, light)[:2],
+        ]
         shapes.append(stamp(pearl, [Place(x, y, 1, 1, (x - 200) * 0.3) for x, y in part]))
         shapes.append(dots(shifted(part, -4, -5), 2.6, flat("#ffffff", 0.8)))
     return shapes
 
 
 def _pot_stems(pen: Pen, heads: list[Point]) -> list[list[Point]]:
-    return [[(200 + (x - 200) * 0.45, 306), (200 + (x - 200) * 0.85 + pen.spread(10), (y + 300) / 2), (x, y)] for x, y in heads]
+    return [
+        [(200 + (x - 200) * 0.45, 306), (200 + (x - 200) * 0.85 + pen.spread(10), (y + 300) / 2), (x, y)]
+        for x, y in heads
+    ]
 
 
 def flowerpot_24(pen: Pen) -> list[Shape]:
@@ -208,7 +246,10 @@ def whiskers(pen: Pen) -> list[Shape]:
     ]
     shapes: list[Shape] = []
     for (x, y), tube in sorted(zip(heads, tubes, strict=True), key=lambda pair: pair[0][1]):
-        shapes += [blob(tube, down(pen.bone(0.78), pen.bone(0.36))), stamp(head, [Place(x, y, 0.96, 0.96, pen.spread(12))])]
+        shapes += [
+            blob(tube, down(pen.bone(0.78), pen.bone(0.36))),
+            stamp(head, [Place(x, y, 0.96, 0.96, pen.spread(12))]),
+        ]
     return shapes
 
 
@@ -220,7 +261,9 @@ def sun_tubes(pen: Pen) -> list[Shape]:
     for at in range(20):
         angle = math.tau * at / 20
         cos, sin, far = math.cos(angle), math.sin(angle), pen.near(46, 0.1)
-        petals.append([(22 * cos - 5 * sin, 22 * sin + 5 * cos), (far * cos, far * sin), (22 * cos + 5 * sin, 22 * sin - 5 * cos)])
+        petals.append(
+            [(22 * cos - 5 * sin, 22 * sin + 5 * cos), (far * cos, far * sin), (22 * cos + 5 * sin, 22 * sin - 5 * cos)]
+        )
     bloom: list[Shape] = [
         blobs(petals, flat(pen.accent(0.88)), sharp=True),
         dots([(0, 0)], 26, flat(pen.deep(0.22))),
@@ -230,5 +273,8 @@ def sun_tubes(pen: Pen) -> list[Shape]:
     ]
     shapes: list[Shape] = []
     for (x, y), tube in zip(heads, tubes, strict=True):
-        shapes += [blob(tube, down(pen.main(0.66), pen.main(0.3))), stamp(bloom, [Place(x, y, 0.88, 0.66, pen.spread(15))])]
+        shapes += [
+            blob(tube, down(pen.main(0.66), pen.main(0.3))),
+            stamp(bloom, [Place(x, y, 0.88, 0.66, pen.spread(15))]),
+        ]
     return shapes

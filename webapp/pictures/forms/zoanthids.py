@@ -1,10 +1,8 @@
 """Zoanthids: colonies of button polyps joined by a mat."""
 
-import math
-
-from webapp.pictures.parts import crown, tentacles
-from webapp.pictures.pen import Pen, down, flat, out, shifted, taper
-from webapp.pictures.shapes import Oval, Place, Shape, blob, blobs, dots, lines, stamp
+from webapp.pictures.parts import crown
+from webapp.pictures.pen import Pen, down, flat, out, taper
+from webapp.pictures.shapes import Oval, Place, Shape, blob, dots, lines, stamp
 
 
 def ringed_mat(pen: Pen) -> list[Shape]:
@@ -31,7 +29,9 @@ def ringed_mat(pen: Pen) -> list[Shape]:
 def stalked_polyps(pen: Pen) -> list[Shape]:
     """Few large polyps on thick sandy stalks, plain disc with a slit, long skirt."""
     heads = [(108, 206, 0.95), (292, 196, 0.95), (200, 148, 1.0), (152, 256, 1.05), (262, 262, 1.1)]
-    stalks = [taper([(200 + (x - 200) * 0.5, 336), (200 + (x - 200) * 0.8, 290), (x, y + 6)], 52, 58) for x, y, _ in heads]
+    stalks = [
+        taper([(200 + (x - 200) * 0.5, 336), (200 + (x - 200) * 0.8, 290), (x, y + 6)], 52, 58) for x, y, _ in heads
+    ]
     skirt = crown(pen, 34, 44, 70, 0.12, 0.62)
     head: list[Shape] = [
         lines(skirt, 6, flat(pen.deep(0.22))),
@@ -42,7 +42,10 @@ def stalked_polyps(pen: Pen) -> list[Shape]:
     ]
     shapes: list[Shape] = []
     for (x, y, size), stalk in sorted(zip(heads, stalks, strict=True), key=lambda pair: pair[0][1]):
-        specks = [(x + pen.spread(22) + (200 - x) * 0.3 * share, y + 26 + (326 - y) * share) for share in (0.1, 0.3, 0.4, 0.5, 0.6, 0.8)]
+        specks = [
+            (x + pen.spread(22) + (200 - x) * 0.3 * share, y + 26 + (326 - y) * share)
+            for share in (0.1, 0.3, 0.4, 0.5, 0.6, 0.8)
+        ]
         shapes += [
             blob(stalk, down(pen.main(0.58), pen.main(0.28))),
             dots(specks, 2.4, flat(pen.bone(0.88), 0.7)),
