@@ -44,8 +44,9 @@ REASONS: dict[str, Code] = {
     "form_unknown": Code(
         "the kit's form was not said (ion or element): the worse was assumed", ("typed", "assumed_value")
     ),
-    "sg_stem_assumed": Code(
-        "a hydrometer's reference temperature was not said: the range covers the usual ones", ("typed", "low", "high")
+    "hydrometer_check_stem": Code(
+        "read the stem of the glass: `other_value` is what the same reading is on one marked 60 F",
+        ("typed", "value", "other_value"),
     ),
     "conductivity_may_be_uncompensated": Code(
         "a salinity this high may be conductivity read without temperature compensation", ("value",)
@@ -200,10 +201,14 @@ SPOT: dict[str, Code] = {
     "spot_higher_than_usual": Code("higher than this kind usually stands, for the light", ("placement",)),
     "spot_lower_than_usual": Code("lower than this kind usually stands, for the light", ("placement",)),
     "spot_on_sand": Code("it lies free on the sand"),
-    "spot_shade": Code("out of the lamp's direct beam"),
-    "spot_out_of_stream": Code("out of the pumps' stream"),
-    "spot_in_stream": Code("in the moving part of the tank"),
-    "spot_gap": Code("and this far from a neighbour", ("neighbour", "needed_cm")),
+    "spot_edge": Code("near a side, out of the middle of the beam"),
+    "spot_half_shade": Code("partly shaded by rock"),
+    "spot_shade": Code("in the shade of rock or under an overhang"),
+    "spot_sheltered": Code("behind rock, out of the pumps' stream"),
+    "spot_half_sheltered": Code("half sheltered by rock"),
+    "spot_edge_of_stream": Code("at the edge of a pump's stream"),
+    "spot_in_stream": Code("in a pump's stream, a third to most of the tank's length from it"),
+    "spot_near_pump": Code("in a pump's stream, about a third of the tank's length from it"),
     "spot_by_habit": Code("no light or flow was given: the place is this kind's habit only", ("placement",)),
 }
 

@@ -96,7 +96,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """The whole answer. `findings` in the order a person reads them; `whole_reasons` say why the whole is what it is."""
+    """The whole answer. `findings` in the order a person reads them; `whole_reasons` say why it is so."""
 
     profile_key: str
     profile_revision: int
@@ -107,6 +107,7 @@ class Report:
     spot: Spot | None = None
     settle_next: tuple[str, ...] = ()
     schedule: tuple[Step, ...] = ()
+    schedule_notes: tuple[Note, ...] = ()
     acclimation: tuple[Note, ...] = ()
     safety: tuple[Note, ...] = ()
     paperwork: tuple[Note, ...] = ()

@@ -1,0 +1,93 @@
+"""The fit check: will this animal live in that tank, factor by factor, and where, and what must change first.
+
+prepare            readings as ranges, questions, light and flow at every place         prepared.py
+water, toxins      chemistry and warmth; ammonia and nitrite                            water.py, toxins.py
+steadiness         daily swings, summer heat                                            steadiness.py
+place              light and flow at the best spot                                      placing.py
+animals            tankmates, neighbours, chemistry between them, pumps                 tankmates.py ...
+room and care      free space, the tank's age, feeding                                  space.py, care.py
+whole              the worst of them, and what would settle most                        whole.py, settle.py
+mend               plans, one schedule, acclimation                                     mending.py
+"""
+
+from collections.abc import Mapping
+
+from webapp.fit.beside import paperwork_of, safety_of, unknowable_for
+from webapp.fit.acclimate import acclimate
+from webapp.fit.care import judge_age, judge_feeding
+from webapp.fit.chemistry import judge_chemistry, judge_pumps
+from webapp.fit.findings import Finding, Note, Report, Spot
+from webapp.fit.leaving import leave_or_mend
+from webapp.fit.mending import Mended, mend
+from webapp.fit.neighbours import judge_neighbours
+from webapp.fit.placing import Placed, place
+from webapp.fit.prepared import NO_KINDS, PreparedTank, prepare
+from webapp.fit.profile import Profile
+from webapp.fit.requires import required_now
+from webapp.fit.settle import settle_next
+from webapp.fit.space import judge_space
+from webapp.fit.specimen import Specimen
+from webapp.fit.steadiness import judge_stability, judge_summer
+from webapp.fit.tank import BuyerTank
+from webapp.fit.tankmates import judge_tankmates
+from webapp.fit.toxins import judge_toxins
+from webapp.fit.water import judge_water
+from webapp.fit.whole import whole
+
+
+def check(tank: BuyerTank, specimen: Specimen, kinds: Mapping[str, Profile] = NO_KINDS) -> Report:
+    """The whole answer for one animal and one tank. `kinds`: profiles by key, for the neighbours named."""
+    return check_prepared(prepare(tank, kinds), specimen)
+
+
+def check_prepared(prepared: PreparedTank, specimen: Specimen, *, with_plans: bool = True) -> Report:
+    """As `check`, for a tank prepared once and asked about many times; a ranking needs no plans."""
+    profile = specimen.profile
+    required = required_now(profile, prepared.given)
+    placed = place(prepared, specimen, required)
+    findings = leave_or_mend(_findings(prepared, specimen, required, placed), prepared, profile)
+    verdict, reasons = whole(findings, profile.hardiness)
+    mended = mend(findings, prepared, profile) if with_plans else Mended(findings)
+    return Report(
+        profile_key=profile.key,
+        profile_revision=profile.revision,
+        whole=verdict,
+        whole_reasons=reasons,
+        findings=mended.findings,
+        questions=prepared.questions,
+        spot=placed.spot,
+        settle_next=settle_next(findings, profile),
+        schedule=mended.schedule,
+        schedule_notes=mended.notes,
+        acclimation=_acclimation(prepared, specimen, placed.spot) if with_plans and verdict != "not_here" else (),
+        safety=safety_of(profile, doses=mended.doses),
+        paperwork=paperwork_of(profile),
+        unknowable=unknowable_for(prepared, specimen, findings),
+    )
+
+
+def _acclimation(prepared: PreparedTank, specimen: Specimen, spot: Spot) -> tuple[Note, ...]:
+    readings, light = prepared.readings, prepared.tank.light
+    hours = light.hours if light else None
+    return acclimate(specimen, readings.middle("temp"), readings.middle("salinity"), spot, light_hours=hours)
+
+
+def _findings(
+    prepared: PreparedTank, specimen: Specimen, required: frozenset[str], placed: Placed
+) -> tuple[Finding, ...]:
+    """Every finding, in the order a person reads them."""
+    profile = specimen.profile
+    return (
+        *judge_water(prepared, specimen, required),
+        *judge_toxins(prepared),
+        *judge_stability(prepared, profile),
+        *judge_summer(prepared, profile),
+        *(finding for finding in (placed.light, placed.flow) if finding),
+        judge_tankmates(prepared, profile, "tankmates" in required),
+        judge_neighbours(prepared, profile),
+        *judge_chemistry(prepared, profile),
+        *judge_pumps(prepared, profile),
+        judge_space(prepared, specimen),
+        judge_age(prepared, profile, "age" in required),
+        *judge_feeding(prepared, profile, "feeding" in required),
+    )

@@ -1,0 +1,56 @@
+"""A plan for every water factor that is to be mended, all out of one schedule; nothing where it is left."""
+
+from dataclasses import dataclass, replace
+
+from webapp.fit.findings import Finding, Note, Step
+from webapp.fit.plans import Plans, plan_all
+from webapp.fit.prepared import PreparedTank
+from webapp.fit.profile import Profile
+
+PLANNED = frozenset({"temp", "salinity", "alk", "ca", "mg", "no3", "po4"})
+NOT_MENDED = frozenset({"leave_it", "test_again", "test_again_same_day"})
+TARGETED = frozenset({"lower_slowly", "raise_slowly"})
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """The findings with their plans, the one schedule, and what it takes for granted or cannot do."""
+
+    findings: tuple[Finding, ...]
+    schedule: tuple[Step, ...] = ()
+    notes: tuple[Note, ...] = ()
+
+    @property
+    def doses(self) -> bool:
+        """Whether any step weighs out a chemical."""
+        return any(step.unit == "g" for step in self.schedule)
+
+
+def mend(findings: tuple[Finding, ...], prepared: PreparedTank, profile: Profile) -> Mended:
+    """Plans for what must or may change: 'change first' always, 'close' unless it is to be left as it is."""
+    wanted = {finding.factor for finding in findings if _to_mend(finding)}
+    if not wanted:
+        return Mended(findings)
+    water = {f.factor: f.estimate.mid for f in findings if f.factor in PLANNED | {"ph"} and f.estimate}
+    try:
+        plans = plan_all(water, profile.bands, wanted, prepared.size.volume_l)
+    except ValueError:  # beyond an equation's range: no amount can be told
+        return Mended(findings)
+    return Mended(tuple(_with_plan(f, plans) for f in findings), plans.schedule, plans.notes)
+
+
+def _to_mend(finding: Finding) -> bool:
+    if finding.factor not in PLANNED or finding.estimate is None or finding.verdict not in ("close", "change_first"):
+        return False
+    held = any(note.code in NOT_MENDED for note in finding.advice)
+    return not held and not any(note.code == "matters_little" for note in finding.reasons)
+
+
+def _with_plan(finding: Finding, plans: Plans) -> Finding:
+    plan = plans.by_factor.get(finding.factor)
+    if plan is None or not _to_mend(finding):
+        return finding
+    advice = tuple(
+        Note(note.code, {"target": plan.target}) if note.code in TARGETED else note for note in finding.advice
+    )
+    return replace(finding, plan=plan, advice=advice)

@@ -1,0 +1,82 @@
+"""Corals already in the tank: who reaches whom, and whether the gap can be had at all.
+
+The gap from edge to edge must be the longer of the two reaches and a quarter of the larger grown size, unless the two
+are of one genus, which may touch (common practice).
+"""
+
+from webapp.fit.findings import Finding, Note, Verdict
+from webapp.fit.judge import RANK
+from webapp.fit.prepared import PreparedTank
+from webapp.fit.profile import Basis, Profile
+from webapp.fit.tank import Neighbour
+
+GROWTH_SHARE = 0.25
+FAR_END_SHARE = 0.5
+_BASIS = Basis("common_practice", note="gap: the longer reach plus a quarter of the larger grown size")
+
+
+def needed_gap_cm(a: Profile, b: Profile) -> float:
+    """Clear gap, cm, between two kinds that both stay: symmetric in the two."""
+    if same_genus(a, b):
+        return 0.0
+    return max(a.sting_reach_cm, b.sting_reach_cm) + GROWTH_SHARE * max(a.adult_cm, b.adult_cm)
+
+
+def same_genus(a: Profile, b: Profile) -> bool:
+    """Whether they are one kind or one genus, by the first word of the scientific name."""
+    return a.key == b.key or a.scientific.split()[0].strip(",") == b.scientific.split()[0].strip(",")
+
+
+def judge_neighbours(prepared: PreparedTank, profile: Profile) -> Finding:
+    """The worst pair. A gap that moving the piece can give is close, and the gap to keep is the advice."""
+    near = prepared.tank.neighbours
+    if near is None:
+        return Finding("neighbours", "not_known", (Note("neighbours_not_said"),), basis=(_BASIS,))
+    if not near:
+        return Finding("neighbours", "suits", (Note("no_neighbours"),), basis=(_BASIS,))
+    pairs: list[tuple[Verdict, list[Note], list[Note]]] = []
+    for neighbour in sorted(near, key=lambda n: (n.key, n.gap_cm is not None, n.gap_cm or 0.0)):
+        other = prepared.kinds.get(neighbour.key)
+        if other is None:
+            pairs.append(("not_known", [Note("neighbour_unknown", {"neighbour": neighbour.key})], []))
+            continue
+        pairs.append(_pair(profile, other, neighbour, prepared.size.longest_cm))
+        if other.group == "anemone" and profile.group != "anemone":
+            values = {"neighbour": other.key}
+            notes = [Note("walking_anemone_near", values)], [Note("secure_anemone_first", values)]
+            pairs.append(("close", *notes))
+    pairs.sort(key=lambda pair: -RANK[pair[0]])
+    reasons = tuple(note for _, notes, _ in pairs for note in notes)
+    advice = tuple(note for _, _, notes in pairs for note in notes)
+    return Finding("neighbours", pairs[0][0], reasons, basis=(_BASIS,), advice=advice)
+
+
+def _pair(
+    profile: Profile, other: Profile, neighbour: Neighbour, length_cm: float | None
+) -> tuple[Verdict, list[Note], list[Note]]:
+    if same_genus(profile, other):
+        return "suits", [Note("same_kind_may_touch", {"neighbour": other.key})], []
+    needed, gap = needed_gap_cm(profile, other), neighbour.gap_cm
+    values = {"neighbour": other.key, "needed_cm": needed}
+    if length_cm is not None and needed > length_cm:
+        return "not_here", [Note("gap_longer_than_tank", {**values, "length_cm": length_cm})], []
+    advice = [Note("keep_gap", values)]
+    if length_cm is not None and needed > FAR_END_SHARE * length_cm:
+        advice.append(Note("far_end", {**values, "length_cm": length_cm}))
+    if gap is None:
+        return "not_known", [Note("neighbour_gap_not_said", values)], advice
+    if gap >= needed:
+        return "suits", [Note("neighbour_gap_fine", {**values, "gap_cm": gap})], []
+    reaches = _reaches(profile, other, gap)
+    if not reaches:
+        reach = max(profile.sting_reach_cm, other.sting_reach_cm)
+        return "close", [Note("neighbour_grows_close", {**values, "gap_cm": gap, "reach_cm": reach})], advice
+    return "close" if length_cm is not None else "not_known", reaches, advice
+
+
+def _reaches(profile: Profile, other: Profile, gap_cm: float) -> list[Note]:
+    notes = []
+    for reach, code in ((profile.sting_reach_cm, "would_sting"), (other.sting_reach_cm, "would_be_stung")):
+        if gap_cm < reach:
+            notes.append(Note(code, {"neighbour": other.key, "gap_cm": gap_cm, "reach_cm": reach}))
+    return notes

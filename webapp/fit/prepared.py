@@ -1,0 +1,56 @@
+"""What does not depend on the animal, computed once for a tank and used for every kind asked about."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from webapp.fit.findings import Question
+from webapp.fit.lighting import Lighting, lighting_of
+from webapp.fit.ph_cause import PhCause, cause_of
+from webapp.fit.profile import Profile
+from webapp.fit.readings import Readings, read
+from webapp.fit.size import Size, size_of
+from webapp.fit.spots import Place, places_in
+from webapp.fit.streaming import Streaming, streaming_of
+from webapp.fit.tank import BuyerTank
+
+NO_KINDS: Mapping[str, Profile] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class PreparedTank:
+    """The tank, its readings as ranges, its light and flow by place; `kinds` are the neighbours' profiles."""
+
+    tank: BuyerTank
+    readings: Readings
+    size: Size
+    lighting: Lighting
+    streaming: Streaming
+    places: tuple[Place, ...]
+    ph_cause: PhCause | None
+    questions: tuple[Question, ...]
+    asked: frozenset[str] = frozenset()
+    given: frozenset[str] = frozenset()
+    kinds: Mapping[str, Profile] = field(default_factory=lambda: NO_KINDS)
+
+
+def prepare(tank: BuyerTank, kinds: Mapping[str, Profile] = NO_KINDS) -> PreparedTank:
+    """Readings, size, light, flow and places of `tank`. `kinds`: profiles by key, for the neighbours named."""
+    readings = read(tank)
+    size, size_questions = size_of(tank)
+    lighting = lighting_of(tank.light, size, tank.answers)
+    streaming = streaming_of(tank.flow, size)
+    questions = (*readings.questions, *size_questions, *lighting.questions, *streaming.questions)
+    return PreparedTank(
+        tank,
+        readings,
+        size,
+        lighting,
+        streaming,
+        places_in(size, lighting, streaming),
+        cause_of(readings),
+        questions,
+        frozenset(question.quantity for question in questions),
+        frozenset(readings.estimates),
+        kinds,
+    )

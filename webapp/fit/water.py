@@ -1,0 +1,110 @@
+"""The chemistry and warmth of the water against the kind's bands: one finding a factor."""
+
+from webapp.fit.findings import Finding, Note
+from webapp.fit.judge import RANK, Judgement, judge, reason
+from webapp.fit.methods import METHODS, finer
+from webapp.fit.prepared import PreparedTank
+from webapp.fit.profile import Band, Profile
+from webapp.fit.readings import Estimate, unit_of
+from webapp.fit.requires import builds_no_skeleton
+from webapp.fit.specimen import Specimen
+from webapp.fit.zero import judge_zero
+
+FACTORS = ("temp", "salinity", "alk", "ca", "mg", "ph", "no3", "po4")
+BUILDING = frozenset({"ca", "mg"})
+NUTRIENTS = frozenset({"no3", "po4"})
+
+
+def judge_water(prepared: PreparedTank, specimen: Specimen, required: frozenset[str]) -> list[Finding]:
+    """A finding for every water factor that the profile has a band for."""
+    bands = specimen.profile.bands
+    return [
+        _one(factor, bands[factor], prepared, specimen, factor in required) for factor in FACTORS if factor in bands
+    ]
+
+
+def _one(factor: str, band: Band, prepared: PreparedTank, specimen: Specimen, required: bool) -> Finding:
+    used = specimen.used_to.get(factor)
+    estimates = prepared.readings.estimates.get(factor)
+    if not estimates:
+        asked = factor in prepared.asked
+        advice = Note("answer_question") if asked else Note("give_reading", {"method": METHODS[factor][0].key})
+        return Finding(
+            factor, "not_known", (Note("question_open" if asked else "no_reading"),), required, band=band,
+            unit=unit_of(factor), used_to=used.median if used else None, basis=(band.basis,), advice=(advice,),
+        )  # fmt: skip
+    judged = [(_judge(factor, estimate, band, specimen.profile), estimate) for estimate in estimates]
+    (judgement, note), estimate = max(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))
+    reasons = [note, *estimate.notes, *_disagreement(estimate, estimates)]
+    advice = _advice(factor, judgement, estimate, band, note)
+    if factor == "ph" and prepared.ph_cause and estimate.interval.mid < band.ideal_low:
+        reasons.extend(prepared.ph_cause.reasons)
+        advice = [*prepared.ph_cause.advice, *(n for n in advice if n.code.startswith("test"))]
+    if used and used.n >= 3:
+        difference = estimate.interval.mid - used.median
+        if abs(difference) > (estimate.interval.high - estimate.interval.low) / 2:
+            values = {"used_to": used.median, "value": estimate.interval.mid, "difference": difference}
+            reasons.append(Note("used_to_differs", values))
+    return Finding(
+        factor, judgement.verdict, tuple(reasons), required, judgement.near_edge, estimate.interval, band,
+        unit_of(factor), used.median if used else None, (band.basis, estimate.method.basis), tuple(advice),
+    )  # fmt: skip
+
+
+def _judge(factor: str, estimate: Estimate, band: Band, profile: Profile) -> tuple[Judgement, Note]:
+    if factor in NUTRIENTS and estimate.interval.mid == 0:
+        zero = judge_zero(factor, estimate, band, profile)
+        if zero:
+            return zero
+    judgement = judge(estimate.interval, band)
+    if factor in BUILDING and builds_no_skeleton(profile) and judgement.verdict != "suits":
+        inside = band.ideal_low <= estimate.interval.mid <= band.ideal_high
+        verdict = "suits" if inside else "close"
+        values = {"value": estimate.interval.mid, "low": estimate.interval.low, "high": estimate.interval.high}
+        return Judgement(verdict, "matters_little", inside, judgement.share_outside), Note("matters_little", values)
+    return judgement, reason(judgement, estimate.interval, band)
+
+
+def _badness(judgement: Judgement, estimate: Estimate, band: Band) -> tuple[int, float, float]:
+    c = estimate.interval.mid
+    return RANK[judgement.verdict], judgement.share_outside, max(band.ideal_low - c, c - band.ideal_high, 0.0)
+
+
+def _disagreement(used: Estimate, estimates: tuple[Estimate, ...]) -> list[Note]:
+    """Readings that differ by more than their errors allow; two forms of one unsure kit are not two readings."""
+    notes = []
+    for other in estimates:
+        if other is used or any(note.code == "form_unknown" for note in other.notes):
+            continue
+        a, b = used.interval, other.interval
+        both = ((a.high - a.mid) ** 2 + (b.high - b.mid) ** 2) ** 0.5
+        if abs(a.mid - b.mid) > both:
+            notes.append(Note("readings_disagree", {"used_value": a.mid, "other_value": b.mid}))
+    return notes
+
+
+def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, note: Note) -> list[Note]:
+    c = estimate.interval.mid
+    if judgement.verdict == "not_known":
+        return [_test_again(factor, estimate, band, note)]
+    if judgement.verdict == "suits" or note.code == "matters_little":
+        return []
+    if factor in NUTRIENTS and c < band.ideal_low:
+        return [Note("feed_more_or_export_less")]
+    if c > band.ideal_high:
+        return [Note("lower_slowly", {"target": band.ideal_high})]
+    return [Note("raise_slowly", {"target": band.ideal_low})]
+
+
+def _test_again(factor: str, estimate: Estimate, band: Band, note: Note) -> Note:
+    """The coarsest kit that would settle it: with d to the nearest limit its half-range must be under 2 d."""
+    c, half = estimate.interval.mid, estimate.interval.high - estimate.interval.mid
+    if note.code == "zero_not_seen":
+        seeing = [method for method in METHODS[factor] if 0 < method.sees < estimate.method.sees]
+        best = max(seeing, key=lambda method: method.sees, default=None)
+    else:
+        need = 2 * min(abs(c - band.limit_low), abs(band.limit_high - c))
+        best = finer(factor, min(half, need), c) or finer(factor, half, c)
+    if best is None or best.key == estimate.method.key:
+        return Note("test_again_same_day")
+    return Note("test_again", {"method": best.key, "half_range": best.half_range(c)})
