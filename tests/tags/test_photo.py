@@ -4,11 +4,13 @@ import io
 import struct
 import zlib
 
+import numpy as np
 import pytest
 from PIL import Image
 
 from tests.tags.making import HOSTS, make_labels
-from webapp.errors import BadInput
+from webapp.errors import BadInput, TooMany
+from webapp.tags import photo as photo_module
 from webapp.tags.labels import to_png
 from webapp.tags.page import Label
 from webapp.tags.photo import prepare_photo, read_photo, read_tags
@@ -194,3 +196,64 @@ def test_forty_eight_megapixels_are_read_at_a_quarter():
     assert reading.step == "small"
     photo = prepare_photo(data)
     assert (photo.width, photo.height) == (1600, 1200)
+
+
+# Columns of linear RGB to XYZ (D50): IEC 61966-2-1 sRGB, and P3 primaries with a D65 white (SMPTE EG 432-1), as adapted
+# by the usual Bradford matrix
+SRGB_D50 = ((0.4361, 0.2225, 0.0139), (0.3851, 0.7169, 0.0971), (0.1431, 0.0606, 0.7141))
+P3_D50 = ((0.5151, 0.2412, -0.0011), (0.2919, 0.6922, 0.0419), (0.1572, 0.0666, 0.7841))
+
+
+def matrix_profile(columns, gamma):
+    """A display profile of ICC.1:2001 with three primaries and one gamma."""
+
+    def s15(value):
+        return struct.pack(">i", round(value * 65536))
+
+    curve = b"curv" + bytes(4) + struct.pack(">IHxx", 1, round(gamma * 256))
+    body = {b"desc": b"desc" + bytes(4) + struct.pack(">I", 2) + b"P\0" + bytes(79)}
+    body[b"cprt"] = b"text" + bytes(4) + b"none"
+    body[b"wtpt"] = b"XYZ " + bytes(4) + s15(0.9642) + s15(1.0) + s15(0.8249)
+    for letter, column in zip(b"rgb", columns, strict=True):
+        body[bytes([letter]) + b"XYZ"] = b"XYZ " + bytes(4) + b"".join(map(s15, column))
+        body[bytes([letter]) + b"TRC"] = curve
+    table, data = struct.pack(">I", len(body)), b""
+    for name, entry in body.items():
+        table += name + struct.pack(">II", 128 + 4 + 12 * len(body) + len(data), len(entry))
+        data += entry + bytes(-len(entry) % 4)
+    illuminant = s15(0.9642) + s15(1.0) + s15(0.8249)
+    head = bytes(8) + b"\x02\x10\0\0mntrRGB XYZ " + bytes(12) + b"acsp" + bytes(28) + illuminant
+    head = struct.pack(">I", 128 + len(table) + len(data)) + head[4:] + bytes(128 - len(head))
+    return head + table + data
+
+
+@pytest.mark.parametrize("pixel", [(120, 120, 120), (180, 100, 90), (90, 140, 110), (60, 90, 170)])
+def test_a_wide_gamut_photo_keeps_its_colours(pixel):
+    """Expected by the two matrices and the sRGB curve, worked out here."""
+    linear = [(value / 255) ** 2.2 for value in pixel]
+    xyz = [sum(P3_D50[c][row] * linear[c] for c in range(3)) for row in range(3)]
+    srgb = np.linalg.solve(np.array(SRGB_D50).T, xyz)
+    expected = [255 * (1.055 * v ** (1 / 2.4) - 0.055) for v in srgb]
+    data = encoded(Image.new("RGB", (64, 64), pixel), "PNG", icc_profile=matrix_profile(P3_D50, 2.2))
+    found = Image.open(io.BytesIO(prepare_photo(data).webp)).getpixel((32, 32))
+    assert found == pytest.approx(expected, abs=4)
+
+
+def test_a_profile_that_makes_no_sense_is_left_aside():
+    data = encoded(Image.new("RGB", (64, 64), (200, 100, 50)), "PNG", icc_profile=b"no profile" * 20)
+    assert Image.open(io.BytesIO(prepare_photo(data).webp)).getpixel((32, 32)) == pytest.approx((200, 100, 50), abs=4)
+
+
+def test_when_every_place_is_taken_a_person_is_asked_to_wait(monkeypatch):
+    monkeypatch.setattr(photo_module, "_LONGEST_WAIT_S", 0)
+    with photo_module._PLACES, photo_module._PLACES, pytest.raises(TooMany, match="try again") as caught:
+        read_tags(JPEG, HOSTS)
+    assert caught.value.retry_after_s == 0
+    assert len(read_tags(JPEG, HOSTS)) == 2
+
+
+def test_a_bad_photo_gives_its_place_back():
+    for _ in range(5):
+        with pytest.raises(BadInput):
+            prepare_photo(b"not a photo")
+    assert len(read_tags(JPEG, HOSTS)) == 2

@@ -2,7 +2,7 @@
 
 import io
 
-from PIL import Image, ImageOps
+from PIL import ExifTags, Image, ImageOps
 
 from webapp.errors import BadInput
 
@@ -39,6 +39,18 @@ def open_photo(data: bytes) -> Image.Image:
     return picture
 
 
+def upright_size(picture: Image.Image) -> tuple[int, int]:
+    """Width and height in pixels once the picture is turned as its Exif orientation says; ask before decoding.
+
+    BadInput when the data are damaged.
+    """
+    try:
+        turned = picture.getexif().get(ExifTags.Base.Orientation, 1) in (5, 6, 7, 8)
+    except Exception as error:
+        raise _damaged() from error
+    return (picture.height, picture.width) if turned else picture.size
+
+
 def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) -> Image.Image:
     """Decode in `mode` ('L' or 'RGB'), upright; a JPEG at a half, quarter or eighth that keeps `long_side_px`.
 
@@ -52,7 +64,7 @@ def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) ->
         upright = ImageOps.exif_transpose(picture)
         return _flat(upright).convert(mode)
     except Exception as error:
-        raise _bad("This photo is damaged or was cut short on the way. Please send it again.") from error
+        raise _damaged() from error
 
 
 def _flat(picture: Image.Image) -> Image.Image:
@@ -62,6 +74,10 @@ def _flat(picture: Image.Image) -> Image.Image:
     rgba = picture.convert("RGBA")
     white = Image.new("RGBA", rgba.size, "white")
     return Image.alpha_composite(white, rgba)
+
+
+def _damaged() -> BadInput:
+    return _bad("This photo is damaged or was cut short on the way. Please send it again.")
 
 
 def _too_many_pixels() -> BadInput:

@@ -51,7 +51,7 @@ class PdfWriter:
         """Write the page tree, the catalogue and the cross-reference table. Print dialogues are asked not to scale."""
         kids = " ".join(f"{page} 0 R" for page in self._pages)
         self._object(self._PAGES, f"<< /Type /Pages /Count {len(self._pages)} /Kids [{kids}] >>".encode())
-        preferences = "/ViewerPreferences << /PrintScaling /None >>"
+        preferences = "/ViewerPreferences << /PrintScaling /None /PickTrayByPDFSize true >>"
         self._object(self._CATALOG, f"<< /Type /Catalog /Pages {self._PAGES} 0 R {preferences} >>".encode())
         start, count = self._position, len(self._offsets) + 1
         entries = b"".join(b"%010d 00000 n \n" % self._offsets[number] for number in sorted(self._offsets))

@@ -7,6 +7,7 @@ address at version 2 level Q; the lower-case scheme is there because some camera
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from xml.sax.saxutils import quoteattr
 
 import qrcode
 from qrcode import constants
@@ -37,7 +38,7 @@ class Symbol:
         return len(self.modules)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def make_symbol(text: str) -> Symbol:
     """The smallest symbol of `_CHOICES` that holds `text`. CannotPrint when the text is empty or too long."""
     if not text:
@@ -54,8 +55,11 @@ def make_symbol(text: str) -> Symbol:
     raise CannotPrint(f"This text is too long for a tag ({len(text)} characters). Use a shorter address.")
 
 
-def symbol_svg(symbol: Symbol, module_px: int = 4) -> str:
-    """An inline SVG of the symbol with its quiet zone: presentation attributes only, so that a strict CSP allows it."""
+def symbol_svg(symbol: Symbol, module_px: int = 4, label: str = "QR code") -> str:
+    """An inline SVG of the symbol with its quiet zone: presentation attributes only, so that a strict CSP allows it.
+
+    `label` is its name for those who do not see it.
+    """
     side = symbol.size + 2 * QUIET_MODULES
     path = "".join(
         f"M{start + QUIET_MODULES} {y + QUIET_MODULES}h{length}v1h-{length}z"
@@ -64,7 +68,7 @@ def symbol_svg(symbol: Symbol, module_px: int = 4) -> str:
     )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{side * module_px}" height="{side * module_px}" '
-        f'viewBox="0 0 {side} {side}" role="img" aria-label="QR code" shape-rendering="crispEdges">'
+        f'viewBox="0 0 {side} {side}" role="img" aria-label={quoteattr(label)} shape-rendering="crispEdges">'
         f'<rect width="{side}" height="{side}" fill="#fff"/><path d="{path}" fill="#000"/></svg>'
     )
 
