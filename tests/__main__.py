@@ -29,7 +29,8 @@ def main() -> int:
         return measure(options.bench)
     from tests.system_packages import provide
 
-    left_out = [f"--ignore={path}" for path in SLOW] if options.quick else provide()
+    slow = SLOW if options.quick else ()
+    left_out = [f"--ignore={path}" for path in (*slow, *provide(without=slow))]
     lint = max(_run("-m", "ruff", "check", "--quiet", "."), _run("-c", LINT_IMPORTS))
     spread = [] if any(word in for_pytest for word in ("-s", "--pdb")) else ["-n", "auto", "--dist", "loadgroup"]
     where = [] if any(Path(word.split("::")[0]).exists() for word in for_pytest) else ["tests/house", "tests"]

@@ -4,7 +4,7 @@ import os
 import shutil
 import subprocess
 import sys
-from pathlib import Path
+from collections.abc import Collection
 
 #: program -> (Debian package, what is left out without it)
 PROGRAMS = {
@@ -12,27 +12,26 @@ PROGRAMS = {
     "pdftoppm": ("poppler-utils", "tests/reference/test_tags_page_geometry.py"),
     "pdfinfo": ("poppler-utils", "tests/reference/test_tags_page_geometry.py"),
 }
-FONT = Path("/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf")
 
 
-def provide() -> list[str]:
-    """Have the programs, or say what is missing. Returns pytest arguments that leave out what cannot run here; in CI
-    nothing is left out: a missing program ends the run."""
-    missing = _missing()
+def provide(without: Collection[str] = ()) -> list[str]:
+    """Have the programs, or say what is missing. Returns the tests that cannot run here; in CI a missing program ends
+    the run instead. without: tests that are not wanted anyway."""
+    missing = _missing(without)
     if missing and _is_debian_root():
         _install(sorted({PROGRAMS[name][0] for name in missing} | {"fonts-dejavu-core"}))
-        missing = _missing()
+        missing = _missing(without)
     if not missing:
         return []
     packages = sorted({PROGRAMS[name][0] for name in missing})
     print(f"Missing: {', '.join(missing)}. On Debian: apt install {' '.join(packages)}", flush=True)
     if os.environ.get("CI", "").lower() == "true":
         sys.exit("CI leaves nothing out.")
-    return sorted({f"--ignore={PROGRAMS[name][1]}" for name in missing})
+    return sorted({PROGRAMS[name][1] for name in missing})
 
 
-def _missing() -> list[str]:
-    return [name for name in PROGRAMS if shutil.which(name) is None]
+def _missing(without: Collection[str]) -> list[str]:
+    return [name for name, (_package, tests) in PROGRAMS.items() if tests not in without and shutil.which(name) is None]
 
 
 def _is_debian_root() -> bool:

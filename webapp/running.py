@@ -31,6 +31,12 @@ class Running:
         self.public_host, self.public_port = host, listener.port
         for address in self.public_addresses():
             self._say(f"Walk-ins: {address}")
+        shop = self.shop()
+        if shop.host and shop.port != self.public_port:
+            self._say(
+                f"Labels lead to {shop.address.url('…')}, but walk-ins are served on port {self.public_port} now: "
+                f"printed labels will not open. Serve on port {shop.port} again."
+            )
 
     def open_staff(self, host: str, port: int) -> None:
         """Open the staff's door and say where it is. Raises serving.CannotListen."""

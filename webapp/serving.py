@@ -19,7 +19,7 @@ from webapp.errors import ShopError
 log = logging.getLogger("rackside.access")
 
 FALLBACK_PORT = 8000
-#: What is read, and thrown away, of a body that the app has refused, so that its answer still reaches the phone.
+#: A body announced as larger is refused unread.
 LARGEST_BODY_BYTES = 64 * 1024 * 1024
 THREADS = 12
 
@@ -45,7 +45,7 @@ def open_door(app: doors.WsgiApp, door: str, host: str, port: int) -> Listener:
     """Listen on host and port. Raises CannotListen."""
     _try_to_bind(host, port)
     server = Server(
-        (host, port), logged(doors.through(app, door), door), numthreads=THREADS, server_name="Rackside",
+        (host, port), logged(drained(doors.through(app, door)), door), numthreads=THREADS, server_name="Rackside",
         request_queue_size=64, timeout=20, shutdown_timeout=3,
     )  # fmt: skip
     server.max_request_header_size = 64 * 1024
@@ -111,6 +111,20 @@ def logged(app: doors.WsgiApp, door: str) -> doors.WsgiApp:
         return app(environ, noted)
 
     return timed
+
+
+def drained(app: doors.WsgiApp) -> doors.WsgiApp:
+    """`app` with every body read to its end, also one that it refused: closing a connection with unread data resets it,
+    and the phone would show a network error in the place of the answer."""
+
+    def whole(environ: dict[str, Any], start_response: Callable[..., Any]) -> Iterable[bytes]:
+        answer = app(environ, start_response)
+        if environ.get("CONTENT_LENGTH"):
+            while environ["wsgi.input"].read(64 * 1024):
+                pass
+        return answer
+
+    return whole
 
 
 def _log_error(message: str = "", level: int = logging.INFO, traceback: bool = False) -> None:
