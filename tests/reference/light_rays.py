@@ -73,7 +73,7 @@ def wall_crossings(end, length):
 
 
 def side_reflectance(cos_normal, kind, cleanness):
-    """Reflectance of one wall for rays with |cos| `cos_normal` to its normal, from water: clear glass, or a dark back."""
+    """Reflectance of one wall, seen from water, by the |cos| of a ray to its normal: clear glass, or a dark back."""
     if kind == "dark":
         return np.full_like(cos_normal, cleanness)
     sin_air = N * np.sqrt(np.clip(1 - cos_normal**2, 0, 1))
@@ -90,8 +90,8 @@ def draws(fixture, box, place, depth_cm, water, rng, geometries=GEOMETRIES, scal
     out = np.empty((geometries, scales))
     cells = (np.arange(rays_edge, dtype=np.float32)) / rays_edge
     for g in range(geometries):
-        spread = KINDS[fixture.kind].beam_deg
-        beam = rng.uniform(spread[0], spread[2]) if fixture.beam_deg is None else fixture.beam_deg * rng.uniform(0.9, 1.1)
+        low, _, high = kind.beam_deg
+        beam = rng.uniform(low, high) if fixture.beam_deg is None else fixture.beam_deg * rng.uniform(0.9, 1.1)
         m = -np.log(2) / np.log(np.cos(np.radians(min(beam, 165)) / 2))
         height = rng.uniform(kind.height_cm[0], kind.height_cm[2]) if fixture.height_cm is None else fixture.height_cm
         height = max(1.0, height + rng.uniform(-1, 1))

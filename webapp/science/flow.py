@@ -109,14 +109,15 @@ def from_pumps(
         section_m2 = footprint.width_cm * footprint.depth_cm / 1e4
     flow = _sum_of_pumps([(p.rated_l_h * p.count, DERATING[p.kind]) for p in pumps])
     momentum = _sum_of_pumps([_momentum(p, p.count) for p in pumps])
-    strongest = max((_momentum(p, 1) for p in pumps), key=lambda part: part[0] * part[1][1])
+    strongest = max(pumps, key=lambda p: _sum_of_pumps([_momentum(p, 1)]).mid)
     circulation = 100 * circulation_m_s(momentum.mid, section_m2, CIRCULATION[1])
     drive = [(math.log(momentum.mid / momentum.low) / 2, math.log(momentum.high / momentum.mid) / 2), (shape, shape)]
     speeds = {}
     for spot, place in PLACE.items():
         speeds[spot] = _product(circulation * place[1], [_logs(CIRCULATION), _logs(place), *drive])
-    jet = _sum_of_pumps([strongest])
-    axis = jet_centre_speed_m_s(1.0, 2 * math.sqrt(jet.mid / math.pi), JET_REACH[1] * length_m, JET_DECAY)
+    jet, outlet = _sum_of_pumps([_momentum(strongest, 1)]), OUTLET_M_S[strongest.kind][1]
+    diameter_m = 2 * math.sqrt(jet.mid / math.pi) / outlet  # of the round outlet with this speed and momentum flux
+    axis = jet_centre_speed_m_s(outlet, diameter_m, JET_REACH[1] * length_m, JET_DECAY)
     speeds["in_jet"] = _product(
         100 * axis * IN_JET[1],
         [

@@ -3,7 +3,7 @@
 import math
 
 JET_DECAY = 6.0
-"""B in U/U0 = B d/x for a round turbulent jet, 5.8-6.2 (Rajaratnam 1976, Turbulent Jets; Pope 2000, 5.1)."""
+"""B in U/U0 = B d/x for a round turbulent jet, 5.8-6.2 (Rajaratnam 1976, Turbulent Jets; Pope 2000, table 5.1)."""
 
 
 def turnover_per_h(flow_l_h: float, volume_l: float) -> float:

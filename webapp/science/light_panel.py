@@ -33,7 +33,7 @@ PLACE = 1.8
 OUTERMOST = 1.25
 """The darkest and brightest spots of a place lie about this much farther off than the darkest and brightest points."""
 SCATTERED = 0.003
-"""Share of the lamp's light, spread evenly, that reaches every place by way of sand, surface and haze. Estimate, low."""
+"""Share of the lamp's light, spread evenly, that reaches every place by sand, surface and haze. Estimate, low."""
 LOWEST_CM = 1.0
 """A lamp is never nearer to the water than this: covers and splash guards."""
 PROBE: dict[str, Pairs] = {"middle": ((0, 1),), "edge": ((2, 1),)}
