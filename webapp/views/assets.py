@@ -71,7 +71,8 @@ def strip_css(text: str) -> str:
 
 def _tighten(text: str) -> str:
     text = re.sub(r"\s+", " ", text)
-    return re.sub(r" ?([{};,]) ?", r"\1", text).replace(": ", ":")
+    text = re.sub(r" ?([{};,>]) ?", r"\1", text).replace(": ", ":")
+    return re.sub(r"(?<=[\s,:(-])0\.(?=\d)", ".", text)
 
 
 def strip_js(text: str) -> str:

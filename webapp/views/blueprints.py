@@ -3,9 +3,21 @@
 from flask import Flask
 from flask_wtf.csrf import CSRFProtect
 
-from webapp.views import assets, style
+from webapp.views import assets, card, fragging, people, racks, setup, specimens, stock, style, tags, tanks
 
-SURFACES = (assets.bp, style.bp)
+SURFACES = (
+    assets.bp,
+    card.bp,
+    fragging.bp,
+    people.bp,
+    racks.bp,
+    setup.bp,
+    specimens.bp,
+    stock.bp,
+    style.bp,
+    tags.bp,
+    tanks.bp,
+)
 
 csrf = CSRFProtect()
 

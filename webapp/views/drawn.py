@@ -50,6 +50,13 @@ class FactorLine:
     used_to: float | None = None
 
     @property
+    def outside(self) -> tuple[float, float] | None:
+        """From the nearer limit to the reading, where the reading lies outside the limits."""
+        if self.mid is None or self.limit_low <= self.mid <= self.limit_high:
+            return None
+        return (self.limit_low if self.mid < self.limit_low else self.limit_high), self.mid
+
+    @property
     def ideal_width(self) -> float:
         """Length of the ideal band, never too thin to be seen."""
         return max(self.ideal_high - self.ideal_low, 3.0)
@@ -137,7 +144,8 @@ class Whirl:
 
 @dataclass(frozen=True, slots=True)
 class TankView:
-    """The buyer's tank from the side: glass, water line, sand, the zone and the animal's place, depths to write."""
+    """The buyer's tank from the side: glass (x, y, width, height), water line, sand, the zone (top, bottom), the animal's
+    place, depths to write as (y, cm), rockwork as path data."""
 
     width: float
     height: float
@@ -147,6 +155,7 @@ class TankView:
     zone: tuple[float, float]
     spot: tuple[float, float]
     depths: tuple[tuple[float, float], ...]
+    rocks: tuple[str, ...]
     rays: tuple[Ray, ...]
     whirls: tuple[Whirl, ...]
 
@@ -180,6 +189,7 @@ def tank_view(length_cm: float | None, height_cm: float | None, spot: Spot) -> T
         width=VIEW_WIDTH, height=round(bottom + 6, 1), glass=(4.0, top, glass_width, glass_height),
         water_y=water_y, sand_y=sand_y, zone=zone, spot=(round(x, 1), round(at, 1)),
         depths=_depths(spot, zone) if deep else (),
+        rocks=_rocks(x, at, water_y, sand_y, glass_width),
         rays=_rays(glass_width, water_y, sand_y), whirls=_whirls(spot, zone, glass_width),
     )  # fmt: skip
 
@@ -206,6 +216,28 @@ def _depths(spot: Spot, zone: tuple[float, float]) -> tuple[tuple[float, float],
     if zone[1] - zone[0] < 18:
         return (((zone[0] + zone[1]) / 2, (low + high) / 2),)
     return ((zone[0], low), (zone[1], high))
+
+
+def _rocks(x: float, y: float, water_y: float, sand_y: float, glass_width: float) -> tuple[str, ...]:
+    """A boulder behind, and in front of it the rock whose ledge carries the animal; none in front of an animal on the sand."""
+    deep, unit = sand_y - water_y, glass_width / 100
+    peak = max(water_y + deep * 0.2, min(y - deep * 0.16, sand_y - deep * 0.45))
+    back = ((-40, sand_y), (-37, (peak + sand_y) / 2), (-27, peak + 8), (-18, peak), (-7, peak + deep * 0.1), (4, sand_y - deep * 0.2), (9, sand_y))
+    ledge = y + 10
+    if ledge > sand_y - 6:
+        return (_lump(x, unit, back),)
+    front = ((-16, sand_y), (-15, (ledge + sand_y) / 2), (-9, ledge + 1), (0, ledge - 2), (11, ledge + 1), (15, ledge + (sand_y - ledge) * 0.4), (24, sand_y - (sand_y - ledge) * 0.3), (28, sand_y))
+    return (_lump(x, unit, back), _lump(x, unit, front))
+
+
+def _lump(x: float, unit: float, points: Sequence[tuple[float, float]]) -> str:
+    """A rounded outline through the middles between `points`, x counted from `x` in hundredths of the glass."""
+    placed = [(round(x + dx * unit, 1), round(y, 1)) for dx, y in points]
+    path = f"M{placed[0][0]:g} {placed[0][1]:g}"
+    for (ax, ay), (bx, by) in zip(placed[1:-1], placed[2:], strict=True):
+        end = (bx, by) if (bx, by) == placed[-1] else ((ax + bx) / 2, (ay + by) / 2)
+        path += f"Q{ax:g} {ay:g} {end[0]:.4g} {end[1]:.4g}"
+    return path + "Z"
 
 
 def _rays(glass_width: float, water_y: float, sand_y: float) -> tuple[Ray, ...]:

@@ -5,9 +5,11 @@ from datetime import datetime
 from typing import Any
 
 from flask import Flask
+from markupsafe import Markup
 
 from webapp.services.recording import new_deed
 from webapp.services.shop import CURRENCIES
+from webapp.views import wording
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.saving import now
 
@@ -17,8 +19,9 @@ def init_app(app: Flask) -> None:
     app.jinja_env.add_extension("jinja2.ext.i18n")
     app.jinja_env.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(money=money, day=day, moment=moment, number=number, ago=ago)
+    app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago)
     app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now)
+    wording.init_app(app)
 
 
 def money(cents: int | None, currency: str | None = None) -> str:

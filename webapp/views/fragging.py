@@ -1,0 +1,68 @@
+"""A frag session on a mother colony: from the cut to the labels."""
+
+from flask import Blueprint, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response
+
+from webapp.errors import BadInput, ShopError
+from webapp.schemas.payloads import METHODS
+from webapp.services import places
+from webapp.services.fragging import MOST_PIECES, FragSession, frag
+from webapp.services.panel import Panel, panel
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, put_error
+from webapp.views.identity import author, staff_only
+from webapp.views.saving import memory, now, reading, saving
+from webapp.views.specimen_forms import DeedForm
+from webapp.words.terms import METHOD
+
+bp = Blueprint("fragging", __name__)
+
+
+class FragForm(DeedForm):
+    """What was cut, and where the plugs went."""
+
+    method = ChoiceField("How", [(key, METHOD[key]) for key in METHODS], required=True)
+    pieces = CountField("Number of plugs", 1, MOST_PIECES, required=True)
+    rack = ChoiceField("Rack", required=True)
+    first_slot = TextField("First slot; empty for the next free ones", 3)
+    size_mm = NumberField("Size of each", 1, 2000, "mm")
+    heads = CountField("Heads of each", 1, 5000)
+    price = MoneyField("Price of each; empty for none")
+    mother_size_mm = NumberField("Size of the mother now", 1, 2000, "mm")
+    mother_heads = CountField("Heads of the mother now", 1, 5000)
+    note = TextField("Note", 400)
+
+
+@bp.route("/s/<string(length=32):specimen_id>/frag", methods=["GET", "POST"])
+@staff_only
+def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
+    """Record the session; then print the labels of what it made."""
+    mother = panel(reading(), memory(), specimen_id, now())
+    racks = places.racks(reading())
+    free = {rack.id: len(places.free_slots(reading(), rack)) for rack in racks}
+    form = FragForm()
+    form.rack.choices = [(rack.id, f"{rack.tank_name}, {rack.name}: {free[rack.id]} free") for rack in racks]
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                ids = frag(session, author(), form.deed.data, _said(specimen_id, form))
+        except ShopError as error:
+            put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
+        else:
+            flash(f"{len(ids)} new specimens, healing. Now print their labels.", f"undo:{form.deed.data}")
+            return redirect(url_for("tags.choose", id=ids))
+    elif not form.is_submitted() and mother.rack_id in free:
+        form.rack.data = mother.rack_id
+    return _page(form, mother, bool(racks)), 422 if form.is_submitted() else 200
+
+
+def _page(form: FragForm, mother: Panel, has_racks: bool) -> str:
+    return render_template("fragging/session.html", form=form, mother=mother, has_racks=has_racks)
+
+
+def _said(mother_id: str, form: FragForm) -> FragSession:
+    return FragSession(
+        mother_id=mother_id, method=form.method.data, pieces=form.pieces.data, rack_id=form.rack.data,
+        first_slot=form.first_slot.data.upper(), size_mm=form.size_mm.data, heads=form.heads.data,
+        price_cents=form.price.cents, mother_size_mm=form.mother_size_mm.data, mother_heads=form.mother_heads.data,
+        note=form.note.data,
+    )  # fmt: skip

@@ -1,0 +1,134 @@
+"""One specimen, for staff: its panel, and every deed that changes it."""
+
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.errors import BadInput, ShopError
+from webapp.services import correcting, places, recording, updating
+from webapp.services.panel import panel, specimen_by_code
+from webapp.views import specimen_forms as forms
+from webapp.views.identity import author, local_path, shop, staff_only
+from webapp.views.saving import memory, now, reading, saving
+
+bp = Blueprint("specimens", __name__)
+
+
+@bp.get("/s/<string(length=32):specimen_id>")
+@staff_only
+def show(specimen_id: str) -> str:
+    """The panel: how it is, what can be done, everything that happened."""
+    return _page(specimen_id)
+
+
+@bp.post("/s/<string(length=32):specimen_id>/<deed_name>")
+@staff_only
+def do(specimen_id: str, deed_name: str) -> Response | tuple[str, int]:
+    """One deed. Sent twice it is done once; a form that cannot be read comes back as it was typed."""
+    if deed_name not in DEEDS:
+        abort(404)
+    form_class, act, sentence = DEEDS[deed_name]
+    form = form_class(prefix=deed_name)
+    forms.fill_choices(form, reading(), memory())
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                act(session, form.deed.data, specimen_id, form)
+        except ShopError as error:
+            forms.put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
+        else:
+            flash(sentence, f"undo:{form.deed.data}")
+            return redirect(url_for("specimens.show", specimen_id=specimen_id))
+    return _page(specimen_id, deed_name, form), 422
+
+
+@bp.post("/undo/<string(length=32):deed_id>")
+@staff_only
+def undo(deed_id: str) -> Response:
+    """Undo a deed. Undoing is a deed too, so it can be undone."""
+    back = local_path(request.form.get("back"), url_for("stock.staff_list"))
+    undoing = request.form.get("deed") or recording.new_deed()
+    with saving() as session:
+        recording.undo(session, author(), deed_id, undoing)
+    flash("Undone.", f"undo:{undoing}")
+    return redirect(back)
+
+
+def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
+    session = reading()
+    made = {name: failed if name == open_deed else form_class(None, prefix=name) for name, (form_class, _, _) in DEEDS.items()}
+    shown = panel(session, memory(), specimen_id, now())
+    for name, form in made.items():
+        forms.fill_choices(form, session, memory())
+        if name != open_deed:
+            forms.fill_from(form, shown)
+    return render_template(
+        "specimens/show.html", panel=shown, forms=made, open_deed=open_deed, tanks=places.tanks(session), shop=shop()
+    )
+
+
+def _simple(kind: str, payload: Callable[[Any], dict[str, Any]]) -> Callable[[Any, str, str, Any], None]:
+    def act(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+        updating.update(session, author(), deed_id, kind, [specimen_id], payload(form))
+
+    return act
+
+
+def _move(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    updating.move(session, author(), deed_id, [specimen_id], form.place)
+
+
+def _hold(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    until = now() + timedelta(hours=form.hours.data)
+    updating.hold(session, author(), deed_id, specimen_id, form.word.data, until, now())
+
+
+def _photo(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    updating.add_photo(session, author(), deed_id, specimen_id, form.picture.data.read(), now())
+
+
+def _split(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    piece = form.place | {"size_mm": form.size_mm.data, "heads": form.heads.data}
+    left = {"size_mm": form.left_size_mm.data, "heads": form.left_heads.data}
+    updating.split(session, author(), deed_id, specimen_id, piece, left)
+
+
+def _merge(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    other = specimen_by_code(session, form.into.data)
+    updating.merge(
+        session, author(), deed_id, specimen_id, other, {"heads": form.heads.data, "size_mm": form.size_mm.data}
+    )
+
+
+def _kind(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    correcting.correct_kind(
+        session, author(), deed_id, specimen_id, form.profile_key.data, form.name.data, form.with_frags.data
+    )
+
+
+def _mother(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    correcting.correct_mother(session, author(), deed_id, specimen_id, specimen_by_code(session, form.mother.data))
+
+
+#: name in the address -> its form, the deed, the sentence when it is done
+DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
+    "status": (forms.StatusForm, _simple("status_set", lambda form: {"status": form.status.data}), "State changed."),
+    "measure": (forms.MeasureForm, _simple("measured", lambda form: form.size), "Size noted."),
+    "move": (forms.MoveForm, _move, "Moved."),
+    "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price changed."),
+    "note": (forms.NoteForm, _simple("noted", lambda form: form.payload), "Note kept."),
+    "photo": (forms.PhotoForm, _photo, "Picture kept."),
+    "hold": (forms.HoldForm, _hold, "On hold."),
+    "release": (forms.DeedForm, _simple("released", lambda _form: {}), "Hold released."),
+    "sell": (forms.SellForm, _simple("sold", lambda form: form.payload), "Sold."),
+    "return": (forms.ReturnForm, _simple("returned", lambda form: form.payload), "Taken back."),
+    "lose": (forms.LoseForm, _simple("lost", lambda form: form.payload), "Noted as lost."),
+    "split": (forms.SplitForm, _split, "Split in two."),
+    "merge": (forms.MergeForm, _merge, "Joined."),
+    "kind": (forms.KindForm, _kind, "Kind corrected."),
+    "mother": (forms.MotherForm, _mother, "Mother colony corrected."),
+    "name": (forms.NameForm, _simple("named", lambda form: {"name": form.name.data}), "Renamed."),
+}

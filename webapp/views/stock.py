@@ -1,0 +1,115 @@
+"""The stock: the staff's list with deeds on several at once, and the public list of what is for sale."""
+
+from typing import Any
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.errors import BadInput, ShopError
+from webapp.fit.profile import Profile
+from webapp.services import intake, places, stock, updating
+from webapp.services.profiles import newest_profiles
+from webapp.services.shop import revision
+from webapp.views import specimen_forms as forms
+from webapp.views import stock_forms
+from webapp.views.fields import put_error
+from webapp.views.identity import author, shop, staff_only
+from webapp.views.saving import memory, now, reading, saving
+from webapp.words.terms import GROUP
+
+bp = Blueprint("stock", __name__)
+
+
+@bp.get("/for-sale")
+def public_list() -> str:
+    """What is for sale, for everybody."""
+    wanted = _wanted("name")
+    found = stock.for_sale(reading(), _profiles(), wanted, now())
+    return render_template("stock/public.html", found=found, wanted=wanted, groups=GROUP, profiles=_profiles())
+
+
+@bp.get("/stock")
+@staff_only
+def staff_list() -> str:
+    """Search, filter, sort; choose several and act on them."""
+    return _list(stock_forms.BulkForm())
+
+
+@bp.post("/stock")
+@staff_only
+def bulk() -> Response | tuple[str, int]:
+    """One deed on every specimen chosen."""
+    form = stock_forms.BulkForm()
+    form.rack.choices = [("", "Choose…"), *forms.place_choices(reading())]
+    chosen = request.form.getlist("chosen")
+    if form.action.data == "labels" and chosen:
+        return redirect(url_for("tags.choose", id=chosen))
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                sentence = _act(session, form, chosen)
+        except ShopError as error:
+            put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
+        else:
+            flash(sentence, f"undo:{form.deed.data}")
+            return redirect(url_for("stock.staff_list", **request.args.to_dict()))
+    return _list(form, chosen), 422
+
+
+@bp.route("/stock/new", methods=["GET", "POST"])
+@staff_only
+def take_in() -> str | Response:
+    """A specimen by hand, or several alike: bought in, or here already."""
+    form = stock_forms.IntakeForm()
+    forms.fill_choices(form, reading(), memory())
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                ids = intake.take_in(session, author(), form.deed.data, form.payload, form.count.data or 1)
+        except ShopError as error:
+            put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
+        else:
+            flash("It is in the stock." if len(ids) == 1 else f"{len(ids)} are in the stock.", f"undo:{form.deed.data}")
+            one = url_for("specimens.show", specimen_id=ids[0])
+            return redirect(one if len(ids) == 1 else url_for("tags.choose", id=ids))
+    return render_template("stock/take_in.html", form=form, has_tanks=bool(places.tanks(reading())))
+
+
+def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
+    deed, action = form.deed.data, form.action.data
+    if action == "move":
+        if not form.rack.data:
+            raise BadInput("Choose where to move them.", "rack")
+        updating.move(session, author(), deed, chosen, form.place)
+    elif action == "price":
+        updating.update(session, author(), deed, "priced", chosen, {"price_cents": form.price.cents})
+    elif action == "status":
+        updating.update(session, author(), deed, "status_set", chosen, {"status": form.status.data})
+    elif action == "sell":
+        updating.update(session, author(), deed, "sold", chosen, {})
+    else:
+        raise BadInput("Choose what to do with them.", "action")
+    return f"Done for {len(chosen)} {'specimen' if len(chosen) == 1 else 'specimens'}."
+
+
+def _list(form: stock_forms.BulkForm, chosen: list[str] | None = None) -> str:
+    wanted = _wanted("name")
+    form.rack.choices = [("", "Choose…"), *forms.place_choices(reading())]
+    return render_template(
+        "stock/list.html", found=stock.find_stock(reading(), _profiles(), wanted, now()), wanted=wanted, form=form,
+        chosen=chosen or [], tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP, profiles=_profiles(),
+        states=stock_forms.STATE_NAMES, sorts=stock_forms.SORT_NAMES, shop=shop(),
+    )  # fmt: skip
+
+
+def _wanted(sort: str) -> stock.Wanted:
+    given = request.args
+    return stock.Wanted(
+        words=given.get("q", "")[:80], state=given.get("state", "here"), tank_id=given.get("tank", ""),
+        rack_id=given.get("rack", ""), group=given.get("group", ""), sort=given.get("sort", sort),
+        page=given.get("page", 1, type=int),
+    )  # fmt: skip
+
+
+def _profiles() -> dict[str, Profile]:
+    return newest_profiles(reading(), memory(), revision(reading()))

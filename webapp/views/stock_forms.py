@@ -1,0 +1,67 @@
+"""Forms of the stock list and of taking specimens in."""
+
+from typing import Any
+
+from wtforms import HiddenField
+from wtforms.validators import Regexp
+
+from webapp.schemas.payloads import ORIGINS, STATUSES
+from webapp.services.recording import new_deed
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField
+from webapp.views.specimen_forms import DeedForm, PlaceForm
+from webapp.words.terms import ORIGIN, STATUS
+
+STATE_NAMES = {
+    "here": "In the shop", "for_sale": "For sale", "held": "On hold", "healing": "Healing", "quarantine": "In quarantine",
+    "mother": "Mother colonies", "kept": "Kept by the shop", "sold": "Sold", "lost": "Lost", "conflict": "To be settled",
+    "everything": "Everything",
+}  # fmt: skip
+SORT_NAMES = {
+    "name": "Name", "place": "Place", "newest": "Newest first", "oldest": "Oldest first", "price": "Price",
+    "size": "Largest first",
+}  # fmt: skip
+ACTIONS = [
+    ("labels", "Print labels"), ("move", "Move to…"), ("status", "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
+]  # fmt: skip
+
+
+class BulkForm(DeedForm):
+    """One deed on several specimens."""
+
+    action = ChoiceField("With those chosen", ACTIONS, required=True)
+    rack = ChoiceField("Where to")
+    slot = TextField("First slot; empty for the next free ones", 3)
+    status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES])
+    price = MoneyField("Price; empty for none")
+
+    @property
+    def place(self) -> dict[str, Any]:
+        """As the payload of 'moved'."""
+        tank_id, _, rack_id = self.rack.data.partition(":")
+        return {"tank_id": tank_id, "rack_id": rack_id or None, "slot": self.slot.data.upper()}
+
+
+class IntakeForm(PlaceForm):
+    """A specimen that enters the stock."""
+
+    deed = HiddenField(
+        default=new_deed, validators=[Regexp(r"^[0-9a-f]{32}$", message="Reload the page and try again.")]
+    )
+    profile_key = ChoiceField("Kind", required=True)
+    name = TextField("Name of this one or of its strain", 80, required=True)
+    origin = ChoiceField("Where it comes from", [(key, ORIGIN[key]) for key in ORIGINS], required=True)
+    status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES], required=True, default="quarantine")
+    count = CountField("How many alike", 1, 200, default=1)
+    size_mm = NumberField("Longest size", 1, 2000, "mm")
+    heads = CountField("Heads, polyps or mouths", 1, 5000)
+    price = MoneyField("Price; empty for none")
+    supplier = TextField("Supplier (staff only)", 80)
+    papers = TextField("Papers: permit number and line, as printed on it", 120)
+    cost = MoneyField("Cost (staff only)")
+
+    @property
+    def payload(self) -> dict[str, Any]:
+        """As the payload of 'arrived'."""
+        plain = {name: self[name].data for name in ("profile_key", "name", "origin", "status", "size_mm", "heads")}
+        texts = {name: self[name].data for name in ("supplier", "papers")}
+        return plain | texts | self.place | {"price_cents": self.price.cents, "cost_cents": self.cost.cents}

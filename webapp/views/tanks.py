@@ -1,0 +1,225 @@
+"""Tanks, racks and readings, for staff."""
+
+from datetime import timedelta
+from typing import Any
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask_wtf import FlaskForm
+from werkzeug.wrappers import Response
+from wtforms import HiddenField
+
+from webapp.errors import BadInput, Refused
+from webapp.science.units import QUANTITIES
+from webapp.services import correcting, places, readings
+from webapp.services.recording import new_deed
+from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, put_error
+from webapp.views.identity import author, shop, staff_only
+from webapp.views.saving import now, reading, saving
+from webapp.words.terms import PURPOSE
+
+bp = Blueprint("tanks", __name__)
+RUN_DAYS = 120
+
+
+class TankForm(FlaskForm):
+    """A body of water."""
+
+    deed = HiddenField(default=new_deed)
+    name = TextField("Name", 60, required=True)
+    purpose = ChoiceField("Used for", list(PURPOSE.items()), required=True)
+    volume_l = NumberField("Volume of water", 1, 1_000_000, "L")
+    length_cm = NumberField("Length", 5, 2000, "cm")
+    width_cm = NumberField("Width", 5, 2000, "cm")
+    height_cm = NumberField("Depth of water", 5, 500, "cm")
+    light_hours = NumberField("Hours of light a day", 0, 24, "h")
+    note = TextField("Note", 400)
+
+
+class RackForm(FlaskForm):
+    """A frag rack."""
+
+    deed = HiddenField(default=new_deed)
+    name = TextField("Name", 60, required=True)
+    rows = CountField("Rows (letters)", 1, 26, required=True)
+    columns = CountField("Columns (numbers)", 1, 99, required=True)
+    depth_cm = NumberField("Depth under the surface", 0, 500, "cm")
+
+
+class ReadingForm(FlaskForm):
+    """One reading put right."""
+
+    deed = HiddenField(default=new_deed)
+    value = NumberField("Reading", -1e6, 1e6, required=True)
+    unit = ChoiceField("Unit")
+    method = TextField("How it was measured", 32)
+
+
+class EmptyForm(FlaskForm):
+    """Only the token."""
+
+    deed = HiddenField(default=new_deed)
+
+
+@bp.get("/tanks")
+@staff_only
+def index() -> str:
+    """Every tank, its latest readings, its racks."""
+    session = reading()
+    all_tanks = places.tanks(session)
+    latest = {tank.id: readings.latest(session, tank.id) for tank in all_tanks}
+    return render_template("tanks/index.html", tanks=all_tanks, racks=places.racks(session), latest=latest)
+
+
+@bp.route("/tanks/new", methods=["GET", "POST"])
+@staff_only
+def new() -> str | Response:
+    """Add a tank."""
+    form = TankForm()
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                tank_id = places.add_tank(session, author(), form.deed.data, _given(form))
+        except BadInput as error:
+            put_error(form, error)
+        else:
+            flash(f"{form.name.data} is added.")
+            return redirect(url_for("tanks.show", tank_id=tank_id))
+    return render_template("tanks/tank_form.html", form=form, tank=None)
+
+
+@bp.get("/tanks/<string(length=32):tank_id>")
+@staff_only
+def show(tank_id: str) -> str:
+    """One tank: water, racks, who lives there."""
+    session = reading()
+    tank = places.get_tank(session, tank_id)
+    since = now() - timedelta(days=RUN_DAYS)
+    runs = {quantity: readings.run_of(session, tank_id, quantity, since) for quantity in readings.LOGGED}
+    return render_template(
+        "tanks/show.html", tank=tank, racks=places.racks(session, tank_id), latest=readings.latest(session, tank_id),
+        runs={quantity: run for quantity, run in runs.items() if run}, quantities=QUANTITIES,
+        occupants=places.occupants(session, tank_id=tank_id), form=EmptyForm(),
+    )  # fmt: skip
+
+
+@bp.route("/tanks/<string(length=32):tank_id>/change", methods=["GET", "POST"])
+@staff_only
+def change(tank_id: str) -> str | Response:
+    """Change a tank."""
+    tank = places.get_tank(reading(), tank_id)
+    form = TankForm(obj=tank)
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                places.change_tank(session, author(), form.deed.data, tank_id, _given(form))
+        except BadInput as error:
+            put_error(form, error)
+        else:
+            flash("Changed.")
+            return redirect(url_for("tanks.show", tank_id=tank_id))
+    return render_template("tanks/tank_form.html", form=form, tank=tank)
+
+
+@bp.post("/tanks/<string(length=32):tank_id>/close")
+@staff_only
+def close(tank_id: str) -> Response:
+    """Close an empty tank."""
+    form = EmptyForm()
+    try:
+        with saving() as session:
+            places.close_tank(session, author(), form.deed.data, tank_id)
+    except BadInput as error:
+        flash(str(error), "error")
+        return redirect(url_for("tanks.show", tank_id=tank_id))
+    flash("The tank is closed.", f"undo:{form.deed.data}")
+    return redirect(url_for("tanks.index"))
+
+
+@bp.route("/tanks/<string(length=32):tank_id>/readings", methods=["GET", "POST"])
+@staff_only
+def log(tank_id: str) -> str | Response | tuple[str, int]:
+    """Log a set of readings: what is left blank is left out."""
+    tank = places.get_tank(reading(), tank_id)
+    racks = places.racks(reading(), tank_id)
+    errors: dict[str, str] = {}
+    form = EmptyForm()
+    if form.validate_on_submit():
+        given = _typed_readings([rack.id for rack in racks], errors)
+        if not errors:
+            try:
+                with saving() as session:
+                    count = readings.log_readings(session, author(), form.deed.data, tank_id, given)
+            except (BadInput, Refused) as error:
+                errors[""] = str(error)
+            else:
+                flash(f"{count} {'reading' if count == 1 else 'readings'} saved.", f"undo:{form.deed.data}")
+                return redirect(url_for("tanks.show", tank_id=tank_id))
+    page = render_template(
+        "tanks/log.html", tank=tank, racks=racks, form=form, errors=errors, typed=request.form, quantities=QUANTITIES,
+        logged=readings.LOGGED, at_rack=readings.AT_RACK, latest=readings.latest(reading(), tank_id), shop=shop(),
+    )  # fmt: skip
+    return page, 422 if errors else 200
+
+
+@bp.route("/readings/<string(length=32):reading_id>/<quantity>", methods=["GET", "POST"])
+@staff_only
+def correct(reading_id: str, quantity: str) -> str | Response:
+    """Put a reading right."""
+    back = request.args.get("tank", "")
+    form = ReadingForm()
+    form.unit.choices = [(unit.key, unit.label) for unit in QUANTITIES[quantity].units.values()]
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                correcting.correct_reading(
+                    session, author(), form.deed.data, reading_id, form.value.data, form.unit.data, form.method.data
+                )
+        except (BadInput, Refused) as error:
+            put_error(form, BadInput(str(error), "value"))
+        else:
+            flash("The reading is corrected. What was typed first stays in the history.", f"undo:{form.deed.data}")
+            return redirect(url_for("tanks.show", tank_id=back) if back else url_for("tanks.index"))
+    return render_template("tanks/correct.html", form=form, quantity=QUANTITIES[quantity], tank_id=back)
+
+
+@bp.route("/tanks/<string(length=32):tank_id>/racks/new", methods=["GET", "POST"])
+@staff_only
+def new_rack(tank_id: str) -> str | Response:
+    """Add a rack to a tank."""
+    tank = places.get_tank(reading(), tank_id)
+    form = RackForm()
+    if form.validate_on_submit():
+        try:
+            with saving() as session:
+                rack_id = places.add_rack(session, author(), form.deed.data, _given(form) | {"tank_id": tank_id})
+        except BadInput as error:
+            put_error(form, error)
+        else:
+            flash(f"{form.name.data} is added.")
+            return redirect(url_for("racks.show", rack_id=rack_id))
+    return render_template("racks/rack_form.html", form=form, tank=tank, rack=None)
+
+
+def _given(form: FlaskForm) -> dict[str, Any]:
+    return {name: field.data for name, field in form._fields.items() if name not in ("deed", "csrf_token")}
+
+
+def _typed_readings(rack_ids: list[str], errors: dict[str, str]) -> list[dict[str, Any]]:
+    """The boxes that were filled: 'alk', 'alk_unit', 'alk_method'; at racks 'par:RACK'."""
+    names = [(quantity, quantity, None) for quantity in readings.LOGGED]
+    names += [(f"{quantity}:{rack_id}", quantity, rack_id) for quantity in readings.AT_RACK for rack_id in rack_ids]
+    given = []
+    for name, quantity, rack_id in names:
+        text = request.form.get(name, "").strip().replace(",", ".")
+        if not text:
+            continue
+        try:
+            value = float(text)
+        except ValueError:
+            errors[name] = f"'{text[:20]}' is not a number. Type digits, as 8.2."
+            continue
+        unit = request.form.get(f"{name}_unit") or shop().unit(quantity)
+        method = request.form.get(f"{name}_method", "")[:32]
+        one = {"quantity": quantity, "value": value, "unit": unit, "method": method}
+        given.append(one | ({"rack_id": rack_id} if rack_id else {}))
+    return given

@@ -1,0 +1,51 @@
+"""Words and choices that templates ask for: names of quantities and units, states, sheets."""
+
+from typing import Any
+
+from flask import Flask, request, url_for
+
+from webapp.science.units import QUANTITIES
+from webapp.services.readings import Latest
+from webapp.services.shop import CURRENCIES
+from webapp.views.drawn import Sparkline, sparkline
+from webapp.views.identity import shop
+from webapp.words import terms
+from webapp.words.history import history_sentence
+from webapp.words.quantities import quantity_name, unit_label
+
+
+def init_app(app: Flask) -> None:
+    """Register them."""
+    app.jinja_env.globals.update(
+        quantity_name=quantity_name,
+        unit_label=unit_label,
+        unit_choices=unit_choices,
+        status_word=lambda key: terms.STATUS.get(key, key),
+        origin_word=lambda key: terms.ORIGIN.get(key, key),
+        conflict_word=lambda key: terms.CONFLICT.get(key, key),
+        group_word=lambda key: terms.GROUP.get(key, key),
+        history_sentence=history_sentence,
+        currency=lambda: CURRENCIES[shop().currency][0],
+        sheet_options=lambda sheets: [(key, sheet.name) for key, sheet in sheets.items()],
+        tank_options=lambda rows: [(row.id, row.name) for row in rows],
+        groups_translated=lambda groups: list(groups.items()),
+        page_url=page_url,
+        sparkline_of=sparkline_of,
+    )
+
+
+def unit_choices(quantity: str) -> list[tuple[str, str]]:
+    """(key, label) of every unit of a quantity."""
+    return [(unit.key, unit.label) for unit in QUANTITIES[quantity].units.values()]
+
+
+def page_url(page: int) -> str:
+    """This page's address with another page number."""
+    assert request.endpoint is not None
+    given: dict[str, Any] = request.args.to_dict() | (request.view_args or {})
+    return url_for(request.endpoint, **given | {"page": page})
+
+
+def sparkline_of(run: list[Latest]) -> Sparkline:
+    """A run of readings as a small line."""
+    return sparkline([(one.taken_at.timestamp(), one.value) for one in run])
