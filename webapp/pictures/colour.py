@@ -30,7 +30,7 @@ def oklch(lightness: float, chroma: float, hue_deg: float) -> str:
     """`#rrggbb` of a colour; lightness 0..1, chroma 0..0.4. Outside sRGB the chroma is lowered until it fits."""
     lightness = min(1.0, max(0.0, lightness))
     rgb = _linear_rgb(lightness, chroma, hue_deg)
-    while chroma > 0.005 and not all(-0.001 <= part <= 1.001 for part in rgb):
+    while chroma > 0.0005 and not all(-0.0002 <= part <= 1.0002 for part in rgb):
         chroma *= 0.93
         rgb = _linear_rgb(lightness, chroma, hue_deg)
     return "#" + "".join(f"{_encode(part):02x}" for part in rgb)

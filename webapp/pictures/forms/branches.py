@@ -59,13 +59,13 @@ def _base(pen: Pen, rx: float = 80, light: float = 0.5) -> Shape:
 
 def staghorn(pen: Pen) -> list[Shape]:
     """Antlers with a bright tube at every tip and small tubes all along."""
-    back = _tree(pen, [36, 72, 110, 144], 66, 25, 2, 24, 0.8)
+    back = _tree(pen, [38, 90, 142], 70, 26, 2, 24, 0.8)
     front = _tree(pen, [56, 92, 126], 56, 28, 2, 22, 0.8, 0, 332)
     shapes: list[Shape] = [_base(pen)]
     for members, light in ((back, 0.52), (front, 0.7)):
         tubes = []
         for line, wide, _ in members:
-            for at, (p, n) in enumerate(along(line, 15)):
+            for at, (p, n) in enumerate(along(line, 18)):
                 side = (-1) ** at
                 ux, uy = n[1], -n[0]
                 half = wide * 0.42
@@ -80,7 +80,7 @@ def staghorn(pen: Pen) -> list[Shape]:
             lines(tubes, 6, down(pen.main(light + 0.02), pen.main(light - 0.24))),
             *limbs(pen, members, light, light - 0.26, 4),
             dots([tube[1] for tube in tubes], 1.7, flat(pen.accent(0.9))),
-            dots(tips, 8, flat(pen.accent(0.88))),
+            dots(tips, 6.4, flat(pen.accent(0.88))),
         ]
     return shapes
 
@@ -229,7 +229,7 @@ def needles(pen: Pen) -> list[Shape]:
     """A dense nest of thin branches tapering to needle points."""
     shapes: list[Shape] = [_base(pen, 60)]
     for angles, light, long in (
-        ([30, 58, 90, 122, 150], 0.44, 76),
+        ([38, 64, 90, 116, 142], 0.44, 76),
         ([42, 76, 106, 138], 0.58, 68),
         ([54, 90, 124], 0.76, 56),
     ):
@@ -261,7 +261,7 @@ def horns(pen: Pen) -> list[Shape]:
         members.append(([(200 + (x - 200) * 0.4, 334), (200 + (x - 200) * 0.8, (y + 310) / 2), (x, y)], 46, 30))
     hills, lit = [], []
     for line, wide, _ in members:
-        for at, (p, n) in enumerate(along(line, 15)):
+        for at, (p, n) in enumerate(along(line, 18)):
             for side in (-0.9, 0, 0.9) if at % 2 else (-0.5, 0.5):
                 x, y = p[0] + n[0] * side * wide * 0.4, p[1] + n[1] * side * wide * 0.4
                 tip = (x + n[0] * side * 10, y + n[1] * side * 10 - 11)

@@ -211,7 +211,7 @@ def encrusting_sheet(pen: Pen) -> list[Shape]:
     """A thin skin poured over plug and rim, pale growing edge, evenly spread tiny polyps."""
     rim = pen.frill(200, 316, 140, 44, 9, 0.08, 3)
     lumps = [(150, 300, 34, 16), (236, 296, 44, 22), (196, 326, 40, 14)]
-    polyps = pen.scatter(200, 312, 122, 36, 84, 0.03)
+    polyps = pen.scatter(200, 317, 118, 31, 84, 0.03)
     star: list[Shape] = [
         lines(rays(0, 0, 5, 5, 5, 0.1, 1), 1.6, flat(pen.accent(0.92))),
         dots([(0, 0)], 1.6, flat(pen.accent(0.6))),

@@ -27,9 +27,9 @@ def _swept(pen: Pen, x: float, y: float, count: int, reach: float, fan: float, d
 
 def torch(pen: Pen) -> list[Shape]:
     """Long flowing tentacles with round tips from two heads on stony branches."""
-    shapes: list[Shape] = [_skeleton(pen, [(162, 268, 70), (242, 272, 70)])]
+    shapes: list[Shape] = [_skeleton(pen, [(158, 268, 70), (236, 272, 70)])]
     for light, reach, fan in ((0.46, 168, 170), (0.58, 134, 164), (0.72, 94, 160)):
-        curves = _swept(pen, 160, 258, 13, reach, fan, 22) + _swept(pen, 244, 262, 13, reach, fan, 22)
+        curves = _swept(pen, 152, 258, 13, reach, fan, 22) + _swept(pen, 232, 262, 13, reach, fan, 22)
         shapes += tentacles(pen, curves, 10.5, light, 8, light + 0.18)
     return shapes
 
@@ -161,22 +161,20 @@ def grape_bubbles(pen: Pen) -> list[Shape]:
 
 
 def pearl_bubbles(pen: Pen) -> list[Shape]:
-    """Many small pear-shaped bubbles with fingertips, sharp ridges of skeleton showing between."""
+    """Many small pear-shaped bubbles with fingertips, crowded over a domed skeleton."""
     dome = Dome(200, 282, 142, 132)
-    spots = [(x, y) for x, y, facing in (dome.project(u, v) for u, v in unit_scatter(pen, 74, 0.02)) if facing > 0.05]
+    spots = [(x, y) for x, y, facing in (dome.project(u, v) for u, v in unit_scatter(pen, 88, 0.02)) if facing > 0.05]
     spots.sort(key=lambda p: p[1])
-    ridges = [[(x - 14, y + 4), (x - 20, y - 16)] for x, y in spots]
     shapes: list[Shape] = [
         blob(dome.outline(pen), down(pen.main(0.42), pen.main(0.22))),
-        lines(ridges, 3, flat(pen.bone(0.8), 0.7)),
     ]
     for share, light in ((0, 0.6), (1, 0.7), (2, 0.8)):
         part = spots[len(spots) * share // 3 : len(spots) * (share + 1) // 3]
-        nub = [(0, -8), (1, -22)]
+        nub = [(0, -10), (1, -24)]
         pearl = [
             lines([nub], 9, flat(pen.deep(0.26), 0.7)),
             lines([nub], 6, flat(pen.main(light + 0.1))),
-            *_bubble(pen, 13, light)[:2],
+            *_bubble(pen, 16.5, light)[:2],
         ]
         shapes.append(stamp(pearl, [Place(x, y, 1, 1, (x - 200) * 0.3) for x, y in part]))
         shapes.append(dots(shifted(part, -4, -5), 2.6, flat("#ffffff", 0.8)))
