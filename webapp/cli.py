@@ -1,6 +1,7 @@
 """The command line: `python -m webapp COMMAND`, or `rackside COMMAND` when installed. Every command is a thin door."""
 
 import logging
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -74,7 +75,7 @@ def restore(file: Path) -> None:
 @main.command()
 def rebuild() -> None:
     """Make the present of every specimen, tank, rack, reading and tag again from the history alone."""
-    with _database() as database, database.saving() as session:
+    with closing(_database()) as database, database.saving() as session:
         subjects = history.rebuild(session, lambda done, total: click.echo(f"  {done} of {total}"))
     click.echo(f"Made again from the history: {subjects} specimens, tanks, racks, readings and tags.")
 
@@ -97,7 +98,7 @@ def people() -> None:
 @people.command("list")
 def list_people() -> None:
     """Everybody, with role and whether they may sign in."""
-    with _database() as database, database.reading() as session:
+    with closing(_database()) as database, database.reading() as session:
         for _id, name, role, active in staff.people(session):
             click.echo(f"{name}  {role}{'' if active else '  (may not sign in)'}")
 
@@ -108,7 +109,7 @@ def list_people() -> None:
 @click.password_option("--pin", help="Asked for when left out, so that it stays out of the shell's history.")
 def add(name: str, role: str, pin: str) -> None:
     """Add somebody who works here."""
-    with _database() as database, database.saving() as session:
+    with closing(_database()) as database, database.saving() as session:
         staff.add_person(session, name, pin, role, datetime.now(UTC))
     click.echo(f"{name} may sign in now.")
 
@@ -118,7 +119,7 @@ def add(name: str, role: str, pin: str) -> None:
 @click.password_option("--pin", help="Asked for when left out, so that it stays out of the shell's history.")
 def reset_pin(name: str, pin: str) -> None:
     """A new PIN or password for NAME; all their devices are signed out."""
-    with _database() as database, database.saving() as session:
+    with closing(_database()) as database, database.saving() as session:
         staff.set_secret(session, name, pin)
     click.echo(f"{name} has a new PIN.")
 

@@ -2,7 +2,7 @@
 
 import sqlite3
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
@@ -25,17 +25,13 @@ class Finding:
 
 def examine(url: str) -> list[Finding]:
     """Everything that can be told without changing anything."""
-    found = [*_program()]
-    for look in (_database, _shop):
-        found.extend(_each(look, url))
-    return [*found, *_network()]
-
-
-def _each(look: Callable[[str], Iterator[Finding]], url: str) -> list[Finding]:
+    found = [*_program(), *_network()]
     try:
-        return list(look(url))
+        for look in (_database, _shop):
+            found.extend(look(url))
     except BadInput as error:
-        return [Finding(False, str(error))]
+        found.append(Finding(False, str(error)))
+    return found
 
 
 def _program() -> Iterator[Finding]:
