@@ -18,6 +18,7 @@ _FOLDERS = {
     "win32": [Path(os.environ.get("WINDIR", "C:/Windows")) / "Fonts"],
     "darwin": [Path("/Library/Fonts"), Path("/System/Library/Fonts")],
 }.get(sys.platform, [Path("/usr/share/fonts"), Path("/usr/local/share/fonts"), Path.home() / ".local/share/fonts"])
+_MOST_FONTS = 600  # looked through for one letter
 _WORDS_AND_SPACES = re.compile(r"\s+|\S+")
 _NEVER_IN_A_FONT = "\U0010fffe"  # a noncharacter: every font answers with its glyph for what is missing
 
@@ -99,8 +100,8 @@ def _covers(path: str | None, text: str) -> bool:
 
 @lru_cache(maxsize=16384)
 def _has_glyph(path: str | None, letter: str) -> bool:
-    face = _load(path, 24)
     try:
+        face = _load(path, 24)
         drawn, missing = face.getmask(letter), face.getmask(_NEVER_IN_A_FONT)
     except OSError:  # a font of bitmaps only
         return False
@@ -112,7 +113,8 @@ def _other_fonts() -> tuple[str, ...]:
     """Every other plain or bold font of the system, bold and sans serif first."""
     files = [file for folder in _FOLDERS if folder.is_dir() for file in folder.rglob("*.[to]t[fc]")]
     plain = [file for file in files if not any(word in file.stem for word in ("Italic", "Oblique", "Light", "Thin"))]
-    return tuple(str(f) for f in sorted(plain, key=lambda f: ("Bold" not in f.stem, "Sans" not in f.stem, f.name)))
+    best_first = sorted(plain, key=lambda f: ("Bold" not in f.stem, "Sans" not in f.stem, f.name))
+    return tuple(str(file) for file in best_first[:_MOST_FONTS])
 
 
 @lru_cache(maxsize=8)

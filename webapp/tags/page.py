@@ -101,7 +101,7 @@ def draw_label(page: Image.Image, draw: ImageDraw.ImageDraw, one: Placed) -> Non
     picture = bits.resize((size * fit.module_dots, size * fit.module_dots), Image.Resampling.NEAREST)
     page.paste(picture, (one.left + one.dots(fit.symbol_left_mm), one.top + one.dots(fit.symbol_top_mm)))
     left, top, _, height = fit.code_box_mm
-    code_px = int(fit.code_points * MM_PER_POINT * one.dots_per_mm)
+    code_px = round(fit.code_points * MM_PER_POINT * one.dots_per_mm)
     draw_code(draw, one.left + one.dots(left), one.top + one.dots(top + height), one.label.code, code_px)
     if fit.text_box_mm:
         title, subtitle = fit_words(one)

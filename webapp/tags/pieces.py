@@ -25,6 +25,9 @@ _GAP_MM = 0.3
 _ROOM_FOR_WORDS_MM = 0.7  # from this module on a label gives up symbol size for a title
 _MOST_OF_WIDTH = 0.6  # what a symbol may take of a label with text beside it
 
+Box = tuple[float, float, float, float]  # left, top, width, height in mm
+Arrangement = tuple[float, float, Box, Box | None]  # symbol's left and top, the code's box, the words' box
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -52,8 +55,8 @@ class Fit:
     symbol_left_mm: float
     symbol_top_mm: float
     code_points: float
-    code_box_mm: tuple[float, float, float, float]
-    text_box_mm: tuple[float, float, float, float] | None
+    code_box_mm: Box
+    text_box_mm: Box | None
 
     @property
     def reach_mm(self) -> float:
@@ -136,6 +139,8 @@ def _smallest_piece(piece: Piece, modules: int, dpi: float) -> Piece:
 
 
 def _arranged(piece: Piece, modules: int, dots: int, module_mm: float, points: float) -> Fit | None:
+    code_dots = math.ceil(points * MM_PER_POINT * dots / module_mm - 1e-9)  # whole, and never under these points
+    points = code_dots * module_mm / dots / MM_PER_POINT
     arrange = _on_disc if piece.shape == "disc" else _beside if piece.text == "beside" else _under
     code_mm = (code_width_em() * points * MM_PER_POINT, _CODE_HEIGHT_EM * points * MM_PER_POINT)
     placed = arrange(piece, modules * module_mm, QUIET_MODULES * module_mm, code_mm)
@@ -146,7 +151,7 @@ def _arranged(piece: Piece, modules: int, dots: int, module_mm: float, points: f
     return Fit(dots, module_mm, side, left, top, points, code_box, text_box)
 
 
-def _on_disc(piece: Piece, size: float, quiet: float, code: tuple[float, float]):
+def _on_disc(piece: Piece, size: float, quiet: float, code: tuple[float, float]) -> Arrangement | None:
     """Every row and column of the symbol keeps its quiet zone inside the disc; the code sits under the lower one."""
     radius = piece.width_mm / 2 - piece.inset_mm
     half_code = code[0] / 2
@@ -161,7 +166,7 @@ def _on_disc(piece: Piece, size: float, quiet: float, code: tuple[float, float])
     return middle - size / 2, middle - size / 2 - lift, (middle - half_code, code_top, *code), None
 
 
-def _under(piece: Piece, size: float, quiet: float, code: tuple[float, float]):
+def _under(piece: Piece, size: float, quiet: float, code: tuple[float, float]) -> Arrangement | None:
     width, height = piece.width_mm - 2 * piece.inset_mm, piece.height_mm - 2 * piece.inset_mm
     side = size + 2 * quiet
     spare = height - side - code[1]
@@ -177,7 +182,7 @@ def _under(piece: Piece, size: float, quiet: float, code: tuple[float, float]):
     return left, piece.inset_mm + above + quiet, ((piece.width_mm - code[0]) / 2, code_top, *code), words
 
 
-def _beside(piece: Piece, size: float, quiet: float, code: tuple[float, float]):
+def _beside(piece: Piece, size: float, quiet: float, code: tuple[float, float]) -> Arrangement | None:
     width, height = piece.width_mm - 2 * piece.inset_mm, piece.height_mm - 2 * piece.inset_mm
     side = size + 2 * quiet
     column = width - side
