@@ -29,6 +29,13 @@ def test_printed_table(ph, column):
     record("Un-ionised ammonia, %", source, ours, TABLE[ph][column], 0.016, relative=True)
 
 
+@pytest.mark.parametrize("ph", TABLE)
+def test_printed_table_at_the_temperature_of_a_reef_tank(ph):
+    ours = 100 * free_ammonia_fraction(ph, 25, 34)
+    source = "Bower & Bidwell 1978, column of 25 °C, as reprinted"
+    record("Un-ionised ammonia, %", source, ours, TABLE[ph][3], 0.004, relative=True)
+
+
 def clegg_whitfield_pka(salinity, temp_c):
     """pKa on the total scale, Clegg & Whitfield 1995."""
     t, s = temp_c + 273.15, salinity

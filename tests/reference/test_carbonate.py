@@ -24,7 +24,7 @@ POINTS = list(itertools.product((1800, 2300, 2850, 3500), (7.7, 8.05, 8.4), (28,
 KEYS = [
     "pCO2", "saturation_aragonite", "saturation_calcite", "dic", "carbonate", "pH_nbs", "pH_total", "k_CO2",
     "k_carbonic_1", "k_carbonic_2", "k_borate", "k_bisulfate", "k_fluoride", "k_aragonite", "k_calcite", "k_water",
-    "fugacity_factor",
+    "fugacity_factor", "total_borate", "total_sulfate", "total_fluoride", "total_calcium",
 ]  # fmt: skip
 
 
@@ -79,7 +79,14 @@ def test_constants_of_the_library():
             ("Ksp of calcite", equilibria.calcite_solubility(salinity, temp_c), "k_calcite"),
             ("fugacity factor of CO2", equilibria.co2_fugacity_factor(temp_c), "fugacity_factor"),
         ]:
-            record(name, LIBRARY, ours, found[key], 1e-5, relative=True)
+            record(name, LIBRARY, ours, found[key], 1e-7, relative=True)
+        for name, ours, key in [
+            ("Total boron", equilibria.total_boron(salinity), "total_borate"),
+            ("Total sulfate", equilibria.total_sulfate(salinity), "total_sulfate"),
+            ("Total fluoride", equilibria.total_fluoride(salinity), "total_fluoride"),
+            ("Total calcium", equilibria.total_calcium(salinity), "total_calcium"),
+        ]:
+            record(f"{name}, µmol/kg", LIBRARY, ours * 1e6, found[key], 1e-7, relative=True)
         # The library converts KW to the total scale point by point, the Guide by one rounded factor.
         record("KW", LIBRARY, equilibria.water(salinity, temp_c), found["k_water"], 0.012, relative=True)
 

@@ -34,6 +34,16 @@ def test_calcium_and_magnesium_of_standard_sea_water(part, element, mmol_kg):
     record(f"{element} of sea water, mmol/kg", source, ours, mmol_kg, 5e-3)
 
 
+def test_alkalinity_is_what_the_strong_ions_leave_over():
+    # Electroneutrality: the charge of the strong ions equals the alkalinity (Wolf-Gladrow et al. 2007).
+    strong = ("Na", "Mg", "Ca", "K", "Sr", "Cl", "SO4", "Br", "F")
+    mol_kg = 35.16504 / MEAN_G_MOL
+    left_over = sum(MOLE_FRACTION[ion] * CHARGE[ion] for ion in strong) * mol_kg * 1e6
+    ours = umol_kg_from_dkh(natural_water(35, 25).alk_dkh, 35, 25)
+    record("Alkalinity of sea water of S 35, µmol/kg", "charge of the strong ions (Wolf-Gladrow et al. 2007)", ours,
+           left_over, 1e-6)  # fmt: skip
+
+
 def test_alkalinity_of_standard_sea_water():
     # About 2300 µmol/kg is the usual alkalinity of the surface ocean at S 35.
     ours = umol_kg_from_dkh(natural_water(35, 25).alk_dkh, 35, 25)

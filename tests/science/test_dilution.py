@@ -17,12 +17,15 @@ def test_changes_only_ever_come_closer_to_the_new_water(now, new, fraction, time
     )
 
 
-@given(now=st.floats(1, 100), share=st.floats(0.01, 0.99), fraction=st.floats(0.05, 0.9))
-def test_the_number_of_changes_is_the_first_that_suffices(now, share, fraction):
-    target = now * share
-    count = d.water_changes_needed(now, target, 0, fraction)
-    assert d.after_water_change(now, 0, fraction, count) <= target * (1 + 1e-6)
-    assert d.after_water_change(now, 0, fraction, count - 1) > target * (1 - 1e-6)
+@given(
+    now=st.floats(1, 100), new=st.floats(0, 100), share=st.floats(0.01, 0.99), fraction=st.floats(0.05, 0.9)
+)
+def test_the_number_of_changes_is_the_first_that_suffices(now, new, share, fraction):
+    assume(abs(now - new) > 0.1)
+    count = d.water_changes_needed(now, new + share * (now - new), new, fraction)
+    left, left_before = (abs(d.after_water_change(now, new, fraction, n) - new) for n in (count, count - 1))
+    assert left <= share * abs(now - new) * (1 + 1e-6)
+    assert left_before > share * abs(now - new) * (1 - 1e-6)
 
 
 def test_changes_that_need_no_count():

@@ -24,6 +24,11 @@ def test_a_degree_is_a_degree_in_binary_too():
     assert t.stress_level(t.hotspot_c(28.1, 27.1), 0.5) == "warning"
 
 
+def test_below_the_baseline_there_is_no_hotspot():
+    assert t.hotspot_c(25.0, 27.0) == 0
+    assert t.hotspot_c(27.5, 27.0) == 0.5
+
+
 def test_the_baseline_is_the_warmest_month():
     assert t.warmest_month_c([24.8, 26.1, 25.5]) == 26.1
 

@@ -127,9 +127,9 @@ def ionic_strength(salinity: float) -> float:
 def total_boron(salinity: float) -> float:
     """Total boron of natural sea water, mol/kg; a salt mix may hold several times as much.
 
-    Range: salinity 19 to 43. Source: uppstrom_1974.
+    Range: salinity 19 to 43. Source: uppstrom_1974, rounded as in dickson_2007.
     """
-    return 0.000232 / 10.811 * within("salinity", salinity, *SALINITY) * CHLORINITY
+    return 0.0004157 / 35 * within("salinity", salinity, *SALINITY)
 
 
 def total_sulfate(salinity: float) -> float:
