@@ -85,7 +85,7 @@ class Painter:
                     curves.append(self._to(matrix, points + points[:1] if shape.closed else points))
                 self._stroke(curves, shape.width * _zoom(matrix), shape.paint)
             case Dots():
-                self._dots(self._to(matrix, shape.points), shape.radius * matrix[0], shape.radius, matrix, shape.paint)
+                self._dots(shape, matrix)
             case Oval():
                 cos, sin = math.cos(math.radians(shape.turn)), math.sin(math.radians(shape.turn))
                 edge = []
@@ -124,20 +124,24 @@ class Painter:
 
         self._apply(draw, _bounds([point for curve in curves for point in curve]), half, paint)
 
-    def _dots(self, points: list[Point], rx: float, radius: float, matrix: tuple[float, ...], paint: Paint) -> None:
+    def _dots(self, shape: Dots, matrix: tuple[float, ...]) -> None:
         a, b, _, d, e, _ = matrix
-        round_enough = abs(b) < 1e-6 and abs(d) < 1e-6
-        ry = abs(radius * e) if round_enough else 0
-        if not round_enough:
-            rx = radius * math.hypot(a, d)
-            ry = radius * math.hypot(b, e)
-        rx = abs(rx)
+        points = self._to(matrix, shape.points)
+        rx, ry = shape.radius * math.hypot(a, d), shape.radius * math.hypot(b, e)
+        if (
+            abs(rx - ry) > 0.02 * rx and max(abs(b), abs(d)) > 0.02 * self.scale
+        ):  # squeezed and turned: no upright ellipse
+            turns = [math.tau * at / 20 for at in range(20)]
+            ring = [(shape.radius * math.cos(turn), shape.radius * math.sin(turn)) for turn in turns]
+            edge = [(a * u + b * v, d * u + e * v) for u, v in ring]
+            self._fill([[(x + u, y + v) for u, v in edge] for x, y in points], shape.paint)
+            return
 
         def draw(pencil: ImageDraw.ImageDraw, ink: object, dx: float, dy: float) -> None:
             for x, y in points:
                 pencil.ellipse((x - dx - rx, y - dy - ry, x - dx + rx, y - dy + ry), fill=ink)
 
-        self._apply(draw, _bounds(points), max(rx, ry), paint)
+        self._apply(draw, _bounds(points), max(rx, ry), shape.paint)
 
     def _apply(self, draw, box: Box, margin: float, paint: Paint) -> None:
         """Straight onto the canvas where one solid colour will do, else through a mask as large as the shape."""

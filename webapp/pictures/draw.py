@@ -1,5 +1,6 @@
 """Draws a kind of animal: one picture for every profile key, the same for the same arguments."""
 
+from functools import lru_cache
 from zlib import crc32
 
 from webapp.pictures.kinds import kind_of
@@ -24,6 +25,7 @@ def layers(
     return water(pen), [*GROUNDS[kind.ground](pen), *kind.form(pen)]
 
 
+@lru_cache(maxsize=256)  # some 7 kB each; a page of a rack asks for the same few again and again
 def draw_kind(
     key: str, hue: int | None = None, seed: int = 0, size: int = 320, title: str = "", group: str | None = None
 ) -> str:

@@ -114,12 +114,12 @@ def lobed(pen: Pen) -> list[Shape]:
 def closed_brain(pen: Pen) -> list[Shape]:
     """A heavy dome with few, very wide winding valleys, a groove along each ridge."""
     dome = Dome(200, 280, 148, 142)
-    valleys = laid(dome, maze(pen, 10, 0.35))
+    valleys = laid(dome, maze(pen, 12, 0.35))
     return [
         *dome_body(pen, dome, 0.74, 0.32),
-        lines(valleys, 23, flat(pen.main(0.46))),
-        lines(valleys, 17, flat(pen.main(0.26))),
-        lines(valleys, 10, flat(pen.accent(0.5))),
+        lines(valleys, 20, flat(pen.main(0.46))),
+        lines(valleys, 15, flat(pen.main(0.26))),
+        lines(valleys, 9.5, flat(pen.accent(0.5))),
         dots([p for v in valleys for p in v[::2]], 4.4, flat(pen.accent(0.84))),
         dots([p for v in valleys for p in v[::2]], 1.6, flat(pen.deep(0.2))),
     ]
