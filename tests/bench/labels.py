@@ -9,7 +9,7 @@ import qrcode
 from PIL import Image
 
 from webapp.tags.codes import new_code
-from webapp.tags.labels import Label, to_pdf
+from webapp.tags.labels import Label, write_pdf
 from webapp.tags.page import place, split_pages
 from webapp.tags.ready_sheets import READY_SHEETS
 from webapp.tags.symbol import make_symbol
@@ -38,7 +38,7 @@ def _seconds(work, labels: list[Label], path: Path) -> float:
 
 def _ours(labels: list[Label], path: Path) -> None:
     with path.open("wb") as file:
-        to_pdf(labels, SHEET, file=file)
+        write_pdf(file, labels, SHEET)
 
 
 def _plain(labels: list[Label], path: Path) -> None:

@@ -10,7 +10,7 @@ from PIL import Image
 
 from tests.tags.making import make_labels
 from webapp.errors import BadInput, CannotPrint
-from webapp.tags.labels import Stopped, label_warnings, render_pages, to_pdf, to_png, to_png_zip
+from webapp.tags.labels import Stopped, label_warnings, render_pages, to_pdf, to_png, to_png_zip, write_pdf
 from webapp.tags.page import Label
 from webapp.tags.pieces import PLUG_DISC_19, PLUG_SQUARE_20, RACK_EDGE, READY_PIECES, Piece
 from webapp.tags.ready_sheets import READY_SHEETS, roll
@@ -86,7 +86,7 @@ def test_the_same_labels_give_the_same_file():
 
 def test_a_pdf_can_go_straight_to_a_file():
     out = io.BytesIO()
-    assert to_pdf(make_labels(2), COARSE, file=out) is None
+    write_pdf(out, make_labels(2), COARSE)
     assert out.getvalue() == to_pdf(make_labels(2), COARSE)
 
 

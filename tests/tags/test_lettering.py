@@ -1,12 +1,18 @@
 """Words into boxes: shrink to the least size, then shorten at a word."""
 
+import io
+
 import pytest
+import zxingcpp
 from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 
-from webapp.tags import fonts
+from tests.tags.making import make_labels
+from webapp.tags import fonts, pieces
+from webapp.tags.labels import to_png
 from webapp.tags.lettering import draw_block, fit_block
+from webapp.tags.page import Label
 
 NAME = "Zoanthus with a green centre, an orange rim and a very long description"
 
@@ -67,17 +73,40 @@ def test_letters_of_no_font_are_named_and_left_out():
     assert fonts.not_covered("Acropora, Żółw, Ünal") == ""
 
 
-def test_without_any_system_font_pillow_s_own_serves(monkeypatch):
-    for cached in (fonts._first_of, fonts._font_for_all, fonts._other_fonts, fonts.code_width_em, fonts.width_em):
+@pytest.fixture
+def no_system_fonts(monkeypatch):
+    """A computer without fonts: what was measured before is forgotten, then and afterwards."""
+    remembered = (
+        fonts._first_of,
+        fonts._font_for_all,
+        fonts._other_fonts,
+        fonts.code_width_em,
+        fonts.width_em,
+        pieces._largest,
+    )
+    for cached in remembered:
         cached.cache_clear()
     monkeypatch.setattr(fonts, "_CODE_FONTS", ())
     monkeypatch.setattr(fonts, "_TEXT_FONTS", ())
     monkeypatch.setattr(fonts, "_FOLDERS", [])
-    try:
-        assert fonts.code_font_path() is None
-        assert [run.font_path for run in fonts.runs("Reef 12")] == [None]
-        assert fonts.not_covered("珊瑚") == "珊瑚"
-        assert fonts.code_width_em() == pytest.approx(7 * max(fonts.width_em(letter) for letter in "MW"), rel=0.05)
-    finally:
-        for cached in (fonts._first_of, fonts._font_for_all, fonts._other_fonts, fonts.code_width_em, fonts.width_em):
-            cached.cache_clear()
+    yield
+    for cached in remembered:
+        cached.cache_clear()
+
+
+def test_without_any_system_font_pillow_s_own_serves(no_system_fonts):
+    assert fonts.code_font_path() is None
+    assert [run.font_path for run in fonts.runs("Reef 12")] == [None]
+    assert fonts.not_covered("珊瑚") == "珊瑚"
+
+
+@pytest.mark.parametrize("piece", [pieces.PLUG_DISC_25, pieces.RACK_EDGE, pieces.TANK_PLACARD], ids=lambda p: p.name)
+def test_labels_are_whole_without_system_fonts(no_system_fonts, piece):
+    """The code stays inside its box: beside the ink of the symbol there is none at the piece's edge."""
+    (label,) = make_labels(1)
+    wide = Label("WWWWWWW", label.address_url, "Reef 珊瑚")
+    picture = Image.open(io.BytesIO(to_png(wide, piece, 600))).convert("L")
+    assert zxingcpp.read_barcode(picture).text == label.address_url
+    ink = picture.point(lambda v: 255 - v).getbbox()
+    edge = round(piece.inset_mm * 600 / 25.4) - 2
+    assert min(ink[0], ink[1], picture.width - ink[2], picture.height - ink[3]) >= edge

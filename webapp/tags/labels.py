@@ -61,14 +61,23 @@ def to_pdf(
     start_position: int = 1,
     progress: Progress | None = None,
     piece: Piece | None = None,
-    file: BinaryIO | None = None,
-) -> bytes | None:
-    """One PDF of exact page size, as bytes or into `file`. Symbols are read back from the bits in the PDF itself.
+) -> bytes:
+    """One PDF of exact page size. Symbols are read back from the very bits in the PDF; errors as for `render_pages`."""
+    out = io.BytesIO()
+    write_pdf(out, labels, sheet, start_position, progress, piece)
+    return out.getvalue()
 
-    Pages are made on two cores. Errors as for `render_pages`; a `file` is then incomplete and to be thrown away.
-    """
-    target = file or io.BytesIO()
-    writer = PdfWriter(target)
+
+def write_pdf(
+    file: BinaryIO,
+    labels: Sequence[Label],
+    sheet: Sheet,
+    start_position: int = 1,
+    progress: Progress | None = None,
+    piece: Piece | None = None,
+) -> None:
+    """`to_pdf` into a file, page by page, made on two cores. After an error the file is incomplete: throw it away."""
+    writer = PdfWriter(file)
     done = 0
     pages = split_pages(_some(labels), sheet, start_position)
     for page in _in_order(lambda cells: _finished_page(cells, sheet, piece), pages):
@@ -77,7 +86,6 @@ def to_pdf(
         if progress:
             progress(done, len(labels))
     writer.close()
-    return None if file else target.getvalue()
 
 
 def to_png(label: Label, piece: Piece = PLUG_DISC_25, dpi: int = 300) -> bytes:

@@ -57,7 +57,7 @@ def page_count(labels: int, sheet: Sheet, start_position: int = 1) -> int:
     """Pages that `labels` labels take. BadInput when the sheet has no such position."""
     if not 1 <= start_position <= sheet.per_page:
         raise BadInput(f"This sheet has positions 1 to {sheet.per_page}.", "start_position")
-    return -(-(labels + start_position - 1) // sheet.per_page)
+    return -(-(labels + start_position - 1) // sheet.per_page) if labels else 0
 
 
 def split_pages(labels: Sequence[Label], sheet: Sheet, start_position: int = 1) -> Iterator[list[tuple[int, Label]]]:
