@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 
 from flask import Blueprint, render_template
+from markupsafe import Markup
 
-from webapp.fit.findings import Spot, Verdict
+from webapp.fit.findings import ORDER, Spot, Verdict
 from webapp.fit.profile import Band, Basis
+from webapp.pictures.draw import draw_kind
 from webapp.science.interval import Interval
 from webapp.views.drawn import FactorLine, factor_line, sparkline, tank_view
 
@@ -15,6 +17,8 @@ _BASIS = Basis("common_practice")
 _ALK = Band(6.5, 7.5, 9.5, 12, _BASIS)
 _NITRATE = Band(0, 2, 20, 40, _BASIS)
 _LIGHT = Band(40, 80, 180, 350, _BASIS)
+_SALINITY = Band(31, 33.5, 36, 38, _BASIS)
+_CALCIUM = Band(350, 390, 460, 500, _BASIS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,21 +35,35 @@ class Sample:
     fix: str = ""
 
 
+_LINES = {
+    "alk": factor_line(_ALK, Interval(8.1, 8.6, 9.1), 8.2),
+    "no3": factor_line(_NITRATE, Interval(22, 27.5, 33), 8),
+    "par": factor_line(_LIGHT, Interval(150, 300, 600), 160, log=True),
+    "salinity": factor_line(_SALINITY, Interval(24, 24.5, 25)),
+    "ca": factor_line(_CALCIUM, None, 425),
+}
+_HALF = "Half of that range is above 350. A light meter at the spot would settle it."
+_NIPS = "It would eat this coral. No change of water mends that."
 SAMPLES = (
-    Sample("Alkalinity", "suits", factor_line(_ALK, Interval(8.1, 8.6, 9.1), 8.2), "dKH", "8.6 dKH", "give or take 0.5",
-           "8.6 dKH lies in the ideal, 7.5 to 9.5."),
-    Sample("Nitrate", "close", factor_line(_NITRATE, Interval(22, 27.5, 33), 8), "mg/l", "27.5 mg/l", "give or take 5.5",
-           "7.5 mg/l above the ideal, inside what it bears.", "Change 40 l of the water over 10 days."),
-    Sample("Light", "not_known", factor_line(_LIGHT, Interval(150, 300, 600), 160, log=True), "µmol",
-           "300 µmol", "somewhere from 150 to 600", "Half of that range is above 350. A light meter at the spot would settle it."),
-    Sample("Salinity", "change_first", factor_line(Band(31, 33.5, 36, 38, _BASIS), Interval(24, 24.5, 25)), "ppt", "24.5 ppt", "give or take 0.5",
-           "6.5 ppt below what it bears.", "Raise it by 1 ppt a day for 9 days: 1.2 kg of salt in all."),
-    Sample("Calcium", "not_known", factor_line(Band(350, 390, 460, 500, _BASIS), None, 425), "mg/l", "", "",
-           "No reading. This kind builds a skeleton and needs one."),
-    Sample("Fish that nip", "not_here", None, "", "1 butterflyfish", "", "It would eat this coral. No change of water mends that."),
+    Sample(
+        "Alkalinity", "suits", _LINES["alk"], "dKH", "8.6 dKH", "give or take 0.5",
+        "8.6 dKH lies in the ideal, 7.5 to 9.5.",
+    ),
+    Sample(
+        "Nitrate", "close", _LINES["no3"], "mg/l", "27.5 mg/l", "give or take 5.5",
+        "7.5 mg/l above the ideal, inside what it bears.", "Change 40 l of the water over 10 days.",
+    ),
+    Sample("Light", "not_known", _LINES["par"], "µmol", "300 µmol", "somewhere from 150 to 600", _HALF),
+    Sample(
+        "Salinity", "change_first", _LINES["salinity"], "ppt", "24.5 ppt", "give or take 0.5",
+        "6.5 ppt below what it bears.", "Raise it by 1 ppt a day for 9 days: 1.2 kg of salt in all.",
+    ),
+    Sample("Calcium", "not_known", _LINES["ca"], "mg/l", "", "", "No reading. This kind builds a skeleton."),
+    Sample("Fish that nip", "not_here", None, "", "1 butterflyfish", "", _NIPS),
 )  # fmt: skip
 
 SPOT = Spot("lower", 31, (22, 38), Interval(60, 110, 190), Interval(6, 12, 20))
+SHALLOW = Spot("upper", None, None, None, Interval(20, 30, 45))
 HISTORY = tuple((day, 7.4 + 0.9 * (day % 7) / 7 + 0.02 * day) for day in range(0, 30, 2))
 
 
@@ -54,6 +72,11 @@ def gallery() -> str:
     """The page."""
     errors = {"error_alk": "7,2,1 is not a number. Type it as 7.2", "error_light": "Choose how you know your light"}
     return render_template(
-        "style/gallery.html", samples=SAMPLES, errors=errors, tanks=(tank_view(90, 50, SPOT), tank_view(40, 40, SPOT)),
-        history=sparkline(HISTORY, _ALK), verdicts=("suits", "close", "not_known", "change_first", "not_here"),
-    )  # fmt: skip
+        "style/gallery.html",
+        samples=SAMPLES,
+        errors=errors,
+        tanks=(tank_view(90, 50, SPOT), tank_view(40, 40, SPOT), tank_view(None, None, SHALLOW)),
+        history=sparkline(HISTORY, _ALK),
+        picture=Markup(draw_kind("briareum", title="Drawing of green star polyps")),
+        verdicts=ORDER,
+    )
