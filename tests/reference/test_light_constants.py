@@ -5,7 +5,7 @@ import warnings
 
 import numpy as np
 import pytest
-from scipy import constants, integrate
+from scipy import constants, integrate, optimize
 
 from tests.reference.deviations import record
 from webapp.science import light_geometry as geometry
@@ -177,6 +177,22 @@ def test_rectangular_lamp_against_double_integration(beam, at):
     terms = sum(w * a * b for w, a, b in zip(weights, along, across, strict=True))
     ours = (m + 1) / (2 * math.pi * height**2) * terms
     record("PPFD below a rectangular lamp", "scipy.integrate.dblquad", ours, theirs, 0.05, relative=True)
+
+
+@pytest.mark.parametrize("beam", [60, 90, 120])
+@pytest.mark.parametrize("aside_m", [0.05, 0.1, 0.2, 0.3])
+def test_refraction_by_one_divisor_against_snell(beam, aside_m):
+    """A point lamp 0.2 m above 0.3 m of open water: exact rays by brentq, flux over the ring they meet."""
+    m, height, depth = geometry.lobe_exponent(beam), 0.2, 0.3
+
+    def landing(t):
+        return height * math.tan(t) + depth * math.tan(math.asin(math.sin(t) / optics.N_SEA_WATER))
+
+    angle = optimize.brentq(lambda t: landing(t) - aside_m, 1e-6, 1.5)
+    slope = (landing(angle + 1e-6) - landing(angle - 1e-6)) / 2e-6
+    theirs = (m + 1) / (2 * math.pi) * math.cos(angle) ** m * math.sin(angle) / (aside_m * slope)
+    ours = geometry.point_source_ppfd(1.0, m, height + depth / geometry.depth_divisor(m), aside_m)
+    record("PPFD of a point lamp through a surface", "exact rays by scipy", ours, theirs, 0.15, relative=True)
 
 
 @pytest.mark.parametrize(

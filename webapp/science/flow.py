@@ -10,9 +10,19 @@ from webapp.science.interval import Interval
 
 SPOTS = ("sheltered", "open", "in_jet")
 
-DERATING = {"return": (0.4, 0.65, 0.9), "wave_narrow": (0.6, 0.8, 1.0), "wave_wide": (0.6, 0.8, 1.0)}
+DERATING = {
+    "return": (0.4, 0.65, 0.9),
+    "wave_narrow": (0.6, 0.8, 1.0),
+    "wave_wide": (0.6, 0.8, 1.0),
+    "unknown": (0.45, 0.75, 1.0),
+}
 """Real over rated flow: head and plumbing for a return pump, dirt and guards for the others. Common practice."""
-OUTLET_M_S = {"return": (0.5, 1.0, 2.0), "wave_narrow": (0.5, 0.85, 1.4), "wave_wide": (0.22, 0.37, 0.62)}
+OUTLET_M_S = {
+    "return": (0.5, 1.0, 2.0),
+    "wave_narrow": (0.5, 0.85, 1.4),
+    "wave_wide": (0.22, 0.37, 0.62),
+    "unknown": (0.25, 0.65, 1.7),
+}
 """Speed at the outlet by kind: pipe nozzle, narrow stream, wide propeller. Estimate from flow over outlet area."""
 CIRCULATION = (0.65, 1.1, 1.75)
 """Factor of circulation_m_s: 0.7 in an empty room; a balance with walls, rock and turns gives 0.7-1.7. Estimate."""

@@ -50,7 +50,8 @@ class LightField:
     def at(self, depth_cm: float, horizontal: str = "middle") -> Interval:
         """PPFD, µmol m^-2 s^-1, on a level surface at `depth_cm` (0..water depth), unshaded by rock.
 
-        `horizontal`: 'middle' (below the lamp) or 'edge' (the outer eighth along a side). About 95 % range.
+        `horizontal`: 'middle' (below the lamp) or 'edge' (the outer eighth along a side). About 95 % range. Deeper is
+        darker, but for lamps that hang high over narrow tanks, where the sides send light back to the middle.
         """
         if not 0 <= depth_cm <= self.water_depth_cm * 1.0001:
             raise ValueError(f"depth_cm must be 0..{self.water_depth_cm:g}, got {depth_cm}")
@@ -133,9 +134,7 @@ def from_fixture(fixture: Fixture, footprint: Footprint, *, water: str | None = 
     return LightField(panel, footprint.depth_cm, fixture.hours, basis, fixture.ramp_hours)
 
 
-def from_words(
-    word: str, water_depth_cm: float, *, hours: float | None = None, ramp_hours: float = 0.0
-) -> LightField:
+def from_words(word: str, water_depth_cm: float, *, hours: float | None = None, ramp_hours: float = 0.0) -> LightField:
     """Light field from a word (key of WORDS) that a person checked against the tank. Common practice, wide."""
     if word not in WORDS:
         raise ValueError(f"word must be one of {', '.join(WORDS)}, got {word!r}")

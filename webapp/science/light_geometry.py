@@ -55,11 +55,12 @@ def gaussian_terms(m: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
 
 @lru_cache(maxsize=512)
 def depth_divisor(m: float) -> float:
-    """By what a depth of water is divided to give the same spread in air: tan(i)/tan(r) at the beam's median ray.
+    """By what a depth of water is divided to give the same spread in air: tan(i)/tan(r) at a typical ray of the beam.
 
-    Snell's law at the angle inside which half of a cos^m source's flux leaves, cos^(m+1) = 1/2. Tends to n for beams.
+    Snell's law at the angle inside which a third of a cos^m source's flux leaves, cos^(m+1) = 2/3. Tends to n for
+    narrow beams, where it is the apparent depth of textbooks. m 0.1..100.
     """
-    sin_i = math.sin(math.acos(0.5 ** (1 / (m + 1))))
+    sin_i = math.sin(math.acos((2 / 3) ** (1 / (m + 1))))
     sin_r = sin_i / N_SEA_WATER
     return N_SEA_WATER * math.sqrt((1 - sin_r**2) / (1 - sin_i**2))
 
