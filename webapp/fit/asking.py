@@ -16,6 +16,8 @@ Offer = tuple[str, float, float]
 #: Asked about outside these, canonical unit; elsewhere outside `possible`. Alkalinity from 2.8 to 4.6 and above 13 is
 #: usual in meq/L and French degrees, salinity from 41 is the range of conductivity, phosphate above 1 that of ppb.
 ASK_OUTSIDE = {"alk": QUANTITIES["alk"].plausible, "salinity": (20.0, 41.0), "po4": (0.0, 1.0)}
+#: An offer may lie within these where none is plausible; elsewhere within `possible`.
+OFFER_WITHIN = {"alk": (2.5, 20.0)}
 #: 'Really meant' is believed within these.
 IN_NATURE = {
     "temp": (0.0, 45.0), "salinity": (1.0, 45.0), "alk": (0.2, 30.0), "ca": (20.0, 1500.0), "mg": (50.0, 3500.0),
@@ -23,7 +25,7 @@ IN_NATURE = {
     "volume": (2.0, 100000.0), "length": (3.0, 2000.0),
 }  # fmt: skip
 FORM_UNKNOWN = "mg_l_unsure"
-"""Unit of nitrate, phosphate, ammonia or nitrite of a kit that does not say whether it counts the ion or the element."""
+"""Unit of nitrate, phosphate, ammonia or nitrite of a kit that does not say which it counts, ion or element."""
 FORMS = {"no3": ("mg_l", "mg_l_n"), "po4": ("mg_l", "mg_l_p"), "nitrite": ("mg_l", "mg_l_n"),
          "ammonia": ("mg_l_n", "mg_l")}  # fmt: skip
 FRENCH_FROM_DKH = 11.0
@@ -117,7 +119,8 @@ def _likely(quantity: str, offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
     """The plausible offers; where there is none, the possible ones."""
     low, high = QUANTITIES[quantity].plausible
     plausible = tuple(offer for offer in offers if low <= offer[2] <= high)
-    return plausible or tuple(offer for offer in offers if _possible(quantity, offer[2]))
+    low, high = OFFER_WITHIN.get(quantity, QUANTITIES[quantity].possible)
+    return plausible or tuple(offer for offer in offers if low <= offer[2] <= high)
 
 
 def _any_plausible(quantity: str, offers: tuple[Offer, ...]) -> bool:

@@ -12,8 +12,8 @@ mend               plans, one schedule, acclimation                             
 
 from collections.abc import Mapping
 
-from webapp.fit.beside import paperwork_of, safety_of, unknowable_for
 from webapp.fit.acclimate import acclimate
+from webapp.fit.beside import paperwork_of, safety_of, unknowable_for
 from webapp.fit.care import judge_age, judge_feeding
 from webapp.fit.chemistry import judge_chemistry, judge_pumps
 from webapp.fit.findings import Finding, Note, Report, Spot

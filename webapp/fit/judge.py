@@ -36,7 +36,7 @@ def judge(interval: Interval, band: Band, *, log: bool = False) -> Judgement:
             return Judgement("close", "below_ideal", False, q)
         if c > band.ideal_high:
             return Judgement("close", "above_ideal", False, q)
-        near = interval.low < band.ideal_low or interval.high > band.ideal_high
+        near = max(0.0, interval.low) < band.ideal_low or interval.high > band.ideal_high
         return Judgement("suits", "in_ideal_near_edge" if near else "in_ideal", near, q)
     if not inside and q >= SETTLED_OUTSIDE:
         return Judgement("change_first", "above_limit" if c > band.limit_high else "below_limit", False, q)
@@ -61,10 +61,15 @@ def worst(verdicts: tuple[Verdict, ...], best: Verdict = "suits") -> Verdict:
     return max(verdicts, key=RANK.__getitem__, default=best)
 
 
+def shown(interval: Interval) -> Interval:
+    """The range as a person sees it: no amount is below zero."""
+    return interval if interval.low >= 0 else Interval(0.0, max(0.0, interval.mid), max(0.0, interval.high))
+
+
 def range_values(interval: Interval, band: Band) -> dict[str, float]:
     """The values that every reason about a band carries."""
     return {
-        "value": interval.mid, "low": interval.low, "high": interval.high,
+        "value": interval.mid, "low": max(0.0, interval.low), "high": interval.high,
         "limit_low": band.limit_low, "ideal_low": band.ideal_low,
         "ideal_high": band.ideal_high, "limit_high": band.limit_high,
     }  # fmt: skip

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from webapp.fit.asking import ask
 from webapp.fit.findings import Question
 from webapp.fit.lighting import Lighting, lighting_of
 from webapp.fit.ph_cause import PhCause, cause_of
@@ -40,7 +41,10 @@ def prepare(tank: BuyerTank, kinds: Mapping[str, Profile] = NO_KINDS) -> Prepare
     size, size_questions = size_of(tank)
     lighting = lighting_of(tank.light, size, tank.answers)
     streaming = streaming_of(tank.flow, size)
-    questions = (*readings.questions, *size_questions, *lighting.questions, *streaming.questions)
+    hot = tank.summer_high and ask("temp", tank.summer_high, tank.answers, name="summer")
+    questions = (
+        *readings.questions, *([hot] if hot else []), *size_questions, *lighting.questions, *streaming.questions,
+    )  # fmt: skip
     return PreparedTank(
         tank,
         readings,

@@ -1,5 +1,6 @@
 """The buyer's water readings as intervals in canonical units, or questions where a value must be asked about."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from webapp.fit.asking import FORM_UNKNOWN, FORMS, ask, canonical, french_twin
@@ -11,14 +12,16 @@ from webapp.science.units import QUANTITIES
 
 #: Temperature and salinity first: other conversions need them.
 QUANTITY_ORDER = ("temp", "salinity", "alk", "ca", "mg", "ph", "no3", "po4", "ammonia", "nitrite")
-SHARE_FLOORED = frozenset(QUANTITY_ORDER) - {"temp", "ph"}
 HYDROMETERS = frozenset({"hydrometer_swing", "hydrometer_glass"})
 COMPENSATED_FROM_PPT = 38.0
 
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """One reading as a range in the canonical unit, how it was measured, and what must be said beside it."""
+    """One reading as a range in the canonical unit, how it was measured, and what must be said beside it.
+
+    The range is even about the reading, also where that takes it below zero: judged so, shown cut off (`shown`).
+    """
 
     interval: Interval
     method: Method
@@ -33,9 +36,13 @@ class Readings:
     questions: tuple[Question, ...]
 
     def middle(self, quantity: str) -> float | None:
-        """Best estimate of the first reading of `quantity`, canonical unit; None without one."""
+        """Mean of the best estimates of `quantity`, canonical unit; None without one."""
         found = self.estimates.get(quantity)
-        return found[0].interval.mid if found else None
+        return _mean(found) if found else None
+
+
+def _mean(estimates: Sequence[Estimate]) -> float:
+    return sum(estimate.interval.mid for estimate in estimates) / len(estimates)
 
 
 def read(tank: BuyerTank) -> Readings:
@@ -58,9 +65,9 @@ def read(tank: BuyerTank) -> Readings:
         if found and not asked:
             estimates[quantity] = tuple(found)
             if quantity == "temp":
-                temp_c = found[0].interval.mid
+                temp_c = _mean(found)
             elif quantity == "salinity":
-                salinity_ppt = found[0].interval.mid
+                salinity_ppt = _mean(found)
     return Readings(estimates, tuple(questions))
 
 
@@ -93,12 +100,9 @@ def _estimates(quantity: str, measured: Measured, temp_c: float | None, salinity
 def _around(quantity: str, at: float, measured: Measured, notes: tuple[Note, ...]) -> Estimate:
     method, assumed = method_for(quantity, measured.method)
     half = method.half_range(at)
-    low = at - half
-    if quantity in SHARE_FLOORED:
-        low = min(at, max(0.0, low))
     if assumed:
         notes = (*notes, Note("method_assumed", {"method": method.key, "half_range": half}))
-    return Estimate(Interval(low, at, at + half), method, notes)
+    return Estimate(Interval(at - half, at, at + half), method, notes)
 
 
 def _remarks(quantity: str, measured: Measured, at: float, temp_c: float | None) -> tuple[Note, ...]:

@@ -1,9 +1,9 @@
 """Which reading would settle most: how much uncertainty about the whole each open factor carries, computed.
 
 Every open factor gets the chances of its verdicts: from its own interval where it has one, else from a spread of
-readings usual in reef tanks (uniform over the plausible range of science.units; light and flow on a logarithmic scale). With
-them the whole has chances too, and a factor's worth is the mean fall of the whole's entropy once it is known (Shannon
-1948). What is settled as change first is taken as mended, so that the order still says something.
+readings usual in reef tanks (uniform over the plausible range of science.units; light and flow on a logarithmic
+scale). With them the whole has chances too, and a factor's worth is the mean fall of the whole's entropy once it is
+known (Shannon 1948). What is settled as change first is taken as mended, so that the order still says something.
 """
 
 import math

@@ -2,8 +2,7 @@
 
 import math
 
-from webapp.fit.asking import ask
-from webapp.fit.findings import Finding, Note, Question
+from webapp.fit.findings import Finding, Note
 from webapp.fit.judge import SETTLED_OUTSIDE, judge, range_values, worst
 from webapp.fit.methods import method_for
 from webapp.fit.prepared import PreparedTank
@@ -58,18 +57,12 @@ def _swing(quantity: str, swing: float, error: float, strict: bool):
     return "not_known", Note("swing_not_seen", {**values, "half_range": error})
 
 
-def ask_summer(prepared: PreparedTank) -> Question | None:
-    """The unit trap on the summer high."""
-    said = prepared.tank.summer_high
-    return None if said is None else ask("temp", said, prepared.tank.answers, name="summer")
-
-
 def judge_summer(prepared: PreparedTank, profile: Profile) -> list[Finding]:
     """The summer's high against the warm side of the kind's band; nothing where it was not said."""
     said, band = prepared.tank.summer_high, profile.bands.get("temp")
     if said is None or band is None:
         return []
-    if ask_summer(prepared):
+    if "summer" in prepared.asked:
         note, advice = Note("question_open"), Note("answer_question")
         return [Finding("summer", "not_known", (note,), band=band, unit="c", basis=(band.basis,), advice=(advice,))]
     high = estimate("temp", said)

@@ -10,7 +10,7 @@ from webapp.science.fixture import Footprint
 from webapp.science.interval import Interval
 
 POSSIBLE_CM_S = 100.0
-POSSIBLE_TURNOVER_PER_H = 400.0
+POSSIBLE_TURNOVER_PER_H = 200.0
 """Above this the pumps' figures are asked about: litres in a gallons box, or a number with a digit too many."""
 
 

@@ -1,7 +1,7 @@
 """Ammonia and nitrite: in a tank that is ready for animals neither can be seen."""
 
 from webapp.fit.findings import Finding, Note
-from webapp.fit.judge import RANK, judge, range_values
+from webapp.fit.judge import RANK, judge, range_values, shown
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Basis
 from webapp.fit.readings import unit_of
@@ -47,8 +47,8 @@ def _one(factor: str, band: Band, prepared: PreparedTank) -> Finding:
         age = prepared.tank.age_months
         advice.append(Note("find_cause" if age is not None and age >= OLD_TANK_MONTHS else "wait_for_cycle"))
     return Finding(
-        factor, judgement.verdict, (*reasons, *estimate.notes), False, judgement.near_edge, estimate.interval, band,
-        unit_of(factor), None, (band.basis, estimate.method.basis), tuple(advice),
+        factor, judgement.verdict, (*reasons, *estimate.notes), False, judgement.near_edge,
+        shown(estimate.interval), band, unit_of(factor), None, (band.basis, estimate.method.basis), tuple(advice),
     )  # fmt: skip
 
 

@@ -1,7 +1,7 @@
 """The chemistry and warmth of the water against the kind's bands: one finding a factor."""
 
 from webapp.fit.findings import Finding, Note
-from webapp.fit.judge import RANK, Judgement, judge, reason
+from webapp.fit.judge import RANK, Judgement, judge, reason, shown
 from webapp.fit.methods import METHODS, finer
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Profile
@@ -46,7 +46,7 @@ def _one(factor: str, band: Band, prepared: PreparedTank, specimen: Specimen, re
             values = {"used_to": used.median, "value": estimate.interval.mid, "difference": difference}
             reasons.append(Note("used_to_differs", values))
     return Finding(
-        factor, judgement.verdict, tuple(reasons), required, judgement.near_edge, estimate.interval, band,
+        factor, judgement.verdict, tuple(reasons), required, judgement.near_edge, shown(estimate.interval), band,
         unit_of(factor), used.median if used else None, (band.basis, estimate.method.basis), tuple(advice),
     )  # fmt: skip
 
@@ -60,7 +60,11 @@ def _judge(factor: str, estimate: Estimate, band: Band, profile: Profile) -> tup
     if factor in BUILDING and builds_no_skeleton(profile) and judgement.verdict != "suits":
         inside = band.ideal_low <= estimate.interval.mid <= band.ideal_high
         verdict = "suits" if inside else "close"
-        values = {"value": estimate.interval.mid, "low": estimate.interval.low, "high": estimate.interval.high}
+        values = {
+            "value": estimate.interval.mid,
+            "low": max(0.0, estimate.interval.low),
+            "high": estimate.interval.high,
+        }
         return Judgement(verdict, "matters_little", inside, judgement.share_outside), Note("matters_little", values)
     return judgement, reason(judgement, estimate.interval, band)
 
