@@ -133,3 +133,23 @@ def test_natural_sea_water_is_beyond_no_limit(key):
     for factor, value in NATURAL.items():
         band = profile.bands[factor]
         assert band.limit_low <= value <= band.limit_high, (key, factor)
+
+
+def test_no_easy_kind_is_held_tighter_than_the_most_delicate():
+    """Common practice: what is called easy bears whatever staghorn bears, salinity apart (a habit of the trade)."""
+    delicate = load_profiles()["acropora"]
+    for key, profile in load_profiles().items():
+        if profile.hardiness > 1:
+            continue
+        for factor in ("temp", "alk", "ca", "mg", "ph", "no3", "po4"):
+            ours, theirs = profile.bands[factor], delicate.bands[factor]
+            assert ours.limit_low <= theirs.limit_low, (key, factor)
+            assert ours.limit_high >= theirs.limit_high, (key, factor)
+
+
+def test_published_ranges_are_those_of_the_publication():
+    """khalesi_2009: Sinularia flexibilis did well from 100 to 400 umol m-2 s-1, best at about 100."""
+    band = load_profiles()["sinularia"].bands["par"]
+    assert (band.ideal_low, band.ideal_high, band.basis.source) == (100, 400, "khalesi_2009")
+    published = {(k, f) for k, p in load_profiles().items() for f, b in p.bands.items() if b.basis.kind == "published"}
+    assert published == {("sinularia", "par")}, "whatever else is called published must be checked here"
