@@ -39,7 +39,10 @@ def path(tmp_path):
     return tmp_path / "labels.pdf"
 
 
-@pytest.mark.parametrize("key", READY_SHEETS)
+PAGES = {(s.page_width_mm, s.page_height_mm, s.dpi): key for key, s in READY_SHEETS.items()}
+
+
+@pytest.mark.parametrize("key", PAGES.values())
 def test_page_size_is_exact(key, path):
     sheet = READY_SHEETS[key]
     path.write_bytes(to_pdf(labels(1), sheet))
@@ -53,13 +56,13 @@ def test_page_size_is_exact(key, path):
 
 
 def test_every_label_reads_from_the_rasterised_pages(path):
-    batch = labels(200)
-    sheet = READY_SHEETS["a4-square-20"]
+    batch = labels(75)
+    sheet = READY_SHEETS["a4-square-25"]
     path.write_bytes(to_pdf(batch, sheet))
-    assert "Pages:           3" in pdfinfo(path)
+    assert "Pages:           2" in pdfinfo(path)
     for dpi in (600, 200):
         texts = set()
-        for page in (1, 2, 3):
+        for page in (1, 2):
             found = zxingcpp.read_barcodes(rasterised(path, dpi, page), formats=zxingcpp.BarcodeFormat.QRCode)
             texts |= {barcode.text for barcode in found}
         assert texts == {label.address_url for label in batch}
@@ -104,7 +107,7 @@ def test_rulers_measure_a_hundred_millimetres(key, path):
     """First and last tick of both rulers, from the page as poppler draws it."""
     sheet = READY_SHEETS[key]
     path.write_bytes(alignment_pdf(sheet))
-    dpi = 600
+    dpi = 300
     dark = np.asarray(rasterised(path, dpi)) < 128
     dot = 25.4 / dpi
     middle_x, middle_y = (round(mm / 2 / dot) for mm in (sheet.page_width_mm, sheet.page_height_mm))

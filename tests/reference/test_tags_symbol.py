@@ -1,9 +1,13 @@
 """QR symbols against ISO/IEC 18004: versions, levels and capacities, and what an independent decoder says of them."""
 
+import re
+from random import Random
+
 import pytest
 import segno
 import zxingcpp
 from PIL import Image
+from segno import helpers
 
 from webapp.tags.address import LabelAddress
 from webapp.tags.codes import new_code
@@ -89,10 +93,11 @@ def test_a_second_encoder_needs_the_same_version(host):
     assert f"{make_symbol(text).version}-{make_symbol(text).level}" == other.designator
 
 
-def test_a_thousand_codes_decode():
-    for _ in range(1000):
-        text = f"http://SHOP.LOCAL/{new_code()}"
-        assert decoded(make_symbol.__wrapped__(text)).text == text
+def test_many_codes_decode():
+    random = Random(18004)
+    for _ in range(200):
+        text = f"http://SHOP.LOCAL/{new_code(random)}"
+        assert decoded(make_symbol(text)).text == text
 
 
 @pytest.mark.parametrize(
@@ -112,16 +117,12 @@ def test_wifi_text_is_escaped_and_decodes(name, password, text):
 
 def test_wifi_text_as_a_second_library_writes_it():
     """segno's helper, for a text without commas, which it leaves as they are."""
-    from segno import helpers
-
     ours = wifi_text("Reef; guests", "pass:word;1")
     assert ours == helpers.make_wifi_data("Reef; guests", "pass:word;1", "WPA")
 
 
 def test_svg_is_read_by_the_decoder():
     """zxing-cpp reads pictures, so the SVG's rectangles are drawn here by their own numbers."""
-    import re
-
     svg = symbol_svg(make_symbol("http://SHOP.LOCAL/7K3QXM4"))
     picture = Image.new("L", (33 * 4, 33 * 4), 255)
     for x, y, length in re.findall(r"M(\d+) (\d+)h(\d+)v1", svg):

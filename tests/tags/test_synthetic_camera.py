@@ -8,7 +8,7 @@ from webapp.tags.symbol import make_symbol
 
 BY_NAME = {condition.name: condition for condition in CONDITIONS}
 SYMBOL = make_symbol("http://SHOP.LOCAL/7K3QXM4")
-PHOTOS = 6
+PHOTOS = 4
 
 
 @pytest.mark.parametrize("name", ["200 mm away", "tilted 35 degrees", "dim and noisy", "strong shadow", "blue light"])

@@ -8,6 +8,7 @@ from webapp.tags.wifi import wifi_text
 
 def test_fields():
     assert wifi_text("Reef guests", "coral reef 9", hidden=True) == "WIFI:T:WPA;S:Reef guests;P:coral reef 9;H:true;;"
+    assert wifi_text("Reef", "0f" * 32).endswith(f"P:{'0f' * 32};;")
     assert wifi_text("Open reef") == "WIFI:T:nopass;S:Open reef;;"
 
 

@@ -4,6 +4,7 @@ import io
 import zipfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import closing
 from dataclasses import dataclass
 from itertools import islice
 from typing import BinaryIO
@@ -79,12 +80,13 @@ def write_pdf(
     """`to_pdf` into a file, page by page, made on two cores. After an error the file is incomplete: throw it away."""
     writer = PdfWriter(file)
     done = 0
-    pages = split_pages(_some(labels), sheet, start_position)
-    for page in _in_order(lambda cells: _finished_page(cells, sheet, piece), pages):
-        writer.add_page(sheet.page_width_mm, sheet.page_height_mm, sheet.page_dots, page.packed, sheet.dots_per_mm)
-        done += len(page.placed)
-        if progress:
-            progress(done, len(labels))
+    cells_of_pages = split_pages(_some(labels), sheet, start_position)
+    with closing(_in_order(lambda cells: _finished_page(cells, sheet, piece), cells_of_pages)) as pages:
+        for page in pages:
+            writer.add_page(sheet.page_width_mm, sheet.page_height_mm, sheet.page_dots, page.packed, sheet.dots_per_mm)
+            done += len(page.placed)
+            if progress:
+                progress(done, len(labels))
     writer.close()
 
 

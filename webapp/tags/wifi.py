@@ -4,8 +4,11 @@ The form `WIFI:T:WPA;S:name;P:password;;` and its escapes are those of the open-
 Contents', which phone cameras follow.
 """
 
+import re
+
 from webapp.errors import BadInput
 
+_KEY = re.compile(r"[0-9A-Fa-f]{64}")  # IEEE 802.11: a passphrase of 8 to 63 characters, or the key in 64 digits
 _SPECIAL = '\\;,:"'
 
 
@@ -13,7 +16,8 @@ def wifi_text(name: str, password: str = "", *, hidden: bool = False) -> str:
     """The join text. BadInput unless the name has 1 to 32 bytes and the password 8 to 63 characters, or none."""
     if not 1 <= len(name.encode()) <= 32:
         raise BadInput("A Wi-Fi name has 1 to 32 characters.", "name")
-    if password and not (8 <= len(password) <= 63 and password.isascii() and password.isprintable()):
+    phrase = 8 <= len(password) <= 63 and password.isascii() and password.isprintable()
+    if password and not phrase and not _KEY.fullmatch(password):
         raise BadInput("A Wi-Fi password has 8 to 63 plain characters. Leave it empty for an open network.", "password")
     security = "WPA" if password else "nopass"
     fields = [f"T:{security}", f"S:{_escape(name)}"]
