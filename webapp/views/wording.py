@@ -9,7 +9,8 @@ from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
 from webapp.views.drawn import Sparkline, sparkline
 from webapp.views.identity import shop
-from webapp.words import terms
+from webapp.words import basis, factors, terms
+from webapp.words.choices import METHOD_NAMES
 from webapp.words.history import history_sentence
 from webapp.words.quantities import quantity_name, unit_label
 
@@ -30,6 +31,14 @@ def init_app(app: Flask) -> None:
         tank_options=lambda rows: [(row.id, row.name) for row in rows],
         groups_translated=lambda groups: list(groups.items()),
         page_url=page_url,
+        factor_name=factors.factor_name,
+        factor_unit=factors.factor_unit,
+        factor_decimals=factors.factor_decimals,
+        basis_word=basis.basis_word,
+        basis_mark=basis.basis_mark,
+        first_two=lambda choices: [(choice[0], choice[1]) for choice in choices],
+        method_options=lambda methods: [(one.key, METHOD_NAMES[one.key]) for one in methods],
+        mate_options=lambda mates: [(key, mate.plain_name) for key, mate in mates.items()],
         sparkline_of=sparkline_of,
     )
 

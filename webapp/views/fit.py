@@ -1,0 +1,121 @@
+"""'Will it suit my tank?': the form, the answer, and the other way round: what here suits my tank."""
+
+from typing import Any
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from webapp.errors import NotFound
+from webapp.fit.methods import METHODS
+from webapp.schemas.tankmates import load_tankmates
+from webapp.services import cards
+from webapp.services.fitting import check_specimen, rank
+from webapp.services.profiles import newest_profiles
+from webapp.services.shop import revision
+from webapp.tags.codes import normalise
+from webapp.views import fit_drawn
+from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
+from webapp.views.saving import memory, now, reading
+from webapp.words import choices
+from webapp.words.report import tell
+from webapp.words.speaker import Speaker
+
+bp = Blueprint("fit", __name__)
+#: Beyond these the address is not one that our form makes.
+LONGEST_QUERY = 4000
+
+
+@bp.get("/<string(length=7):code>/fit")
+def form(code: str) -> str:
+    """The form, filled with what the address already says."""
+    return _form(_asked(), _card(code))
+
+
+@bp.get("/<string(length=7):code>/answer")
+def answer(code: str) -> str | tuple[str, int] | Response:
+    """The verdict, factor by factor. With nothing said there is nothing to judge: back to the form."""
+    card, asked = _card(code), _asked()
+    if asked.errors:
+        return _form(asked, card), 422
+    if asked.is_blank:
+        return redirect(url_for("fit.form", code=card.code))
+    report = check_specimen(reading(), memory(), card.specimen, asked.tank)
+    told = tell(report, speaker(asked))
+    return render_template(
+        "fit/answer.html", card=card, report=report, told=told, lines=fit_drawn.lines(report),
+        view=fit_drawn.side_view(asked.tank, report), query=request.query_string.decode(),
+        answered=_with_answers, repaired=_with_unit,
+    )  # fmt: skip
+
+
+@bp.get("/suits")
+def suiting() -> str:
+    """The form for the other way round."""
+    return _form(_asked(), None)
+
+
+@bp.get("/suits/answer")
+def suiting_answer() -> str | tuple[str, int] | Response:
+    """Everything for sale by verdict; why not for the rest."""
+    asked = _asked()
+    if asked.errors:
+        return _form(asked, None), 422
+    if asked.is_blank:
+        return redirect(url_for("fit.suiting"))
+    by_verdict = rank(reading(), memory(), asked.tank, now())
+    says = speaker(asked)
+    return render_template(
+        "fit/suiting.html", by_verdict=by_verdict, query=request.query_string.decode(),
+        why=lambda report: tell(report, says).whole_sentences,
+    )  # fmt: skip
+
+
+def speaker(asked: Asked) -> Speaker:
+    """How the answer is worded: names of kinds and tankmates, the units that the buyer typed."""
+    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    return Speaker(
+        kinds={key: kind.trade_name for key, kind in kinds.items()},
+        tankmates={key: mate.plain_name for key, mate in load_tankmates().items()},
+        typed={name: readings[0].unit for name, readings in asked.tank.readings.items()},
+    )
+
+
+def _card(code: str) -> cards.Card:
+    found = cards.find(reading(), normalise(code))
+    card = cards.card(reading(), memory(), found, now()) if found.kind == "specimen" else None
+    if card is None:
+        raise NotFound("No animal here carries this code. Look at the tag again, or type the code on the start page.")
+    return card
+
+
+def _asked() -> Asked:
+    if len(request.query_string) > LONGEST_QUERY:
+        raise NotFound("This address is longer than our form makes. Open the form again from the card.")
+    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    return Asked(request.args, kinds, load_tankmates())
+
+
+def _form(asked: Asked, card: cards.Card | None) -> str:
+    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    return render_template(
+        "fit/form.html", asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
+        kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),
+        choices=choices, most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,
+        target=url_for("fit.answer", code=card.code) if card else url_for("fit.suiting_answer"),
+    )  # fmt: skip
+
+
+def _with_answers(meant: str) -> str:
+    """This page's address with a value confirmed as meant."""
+    return _address({"meant": [*request.args.getlist("meant"), meant]})
+
+
+def _with_unit(box: str, unit: str, value: float) -> str:
+    """This page's address with a value in the unit that was meant."""
+    return _address({box: [f"{value:g}"], f"{box}_unit": [unit]})
+
+
+def _address(changes: dict[str, list[str]]) -> str:
+    args: dict[str, Any] = request.args.to_dict(flat=False) | changes
+    assert request.endpoint is not None
+    return url_for(request.endpoint, **(request.view_args or {}), **args)
