@@ -84,9 +84,14 @@ def test_a_photo_is_turned_upright(orientation):
 def test_other_shops_and_other_symbols_are_told_apart_and_never_followed():
     stranger = Label(LABELS[1].code, f"http://ELSEWHERE.LAN/{LABELS[1].code}")
     page = Label(LABELS[2].code, "https://elsewhere.example/win")
-    reading = read_photo(encoded(scene([LABELS[0], stranger, page])), HOSTS)
+    wrong = LABELS[3].address_url[:-1] + ("A" if LABELS[3].code[-1] != "A" else "B")
+    reading = read_photo(encoded(scene([LABELS[0], stranger, page, Label("misread", wrong)])), HOSTS)
     assert [one.code for one in reading.tags] == [LABELS[0].code]
-    assert dict(reading.others) == {stranger.address_url: "not_ours", page.address_url: "not_ours"}
+    assert dict(reading.others) == {
+        stranger.address_url: "not_ours",
+        page.address_url: "not_ours",
+        wrong: "bad_check",
+    }
 
 
 def test_under_pure_blue_light_the_strongest_channel_is_read():
@@ -105,6 +110,17 @@ def test_small_tags_are_found_further_up_the_ladder():
     reading = read_photo(encoded(picture, quality=92), HOSTS)
     assert [one.code for one in reading.tags] == [LABELS[0].code]
     assert reading.step in ("full", "sharpened")
+
+
+def test_a_thorough_reading_adds_up_what_every_step_finds():
+    """One tag near, one far: the first step sees only the near one."""
+    picture = scene(LABELS[:1], (4000, 3000), side=400)
+    picture.paste(tag(LABELS[1], 95), (2000, 1500))
+    data = encoded(picture, quality=92)
+    assert [one.code for one in read_tags(data, HOSTS)] == [LABELS[0].code]
+    thorough = read_photo(data, HOSTS, thorough=True)
+    assert {one.code for one in thorough.tags} == {LABELS[0].code, LABELS[1].code}
+    assert thorough.step == "strongest channel"
 
 
 def test_a_photo_without_tags_has_none():
