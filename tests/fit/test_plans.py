@@ -98,7 +98,8 @@ def test_every_powder_comes_with_its_cautions():
         codes = {note.code for note in only(name, value).cautions}
         assert always | more <= codes
         assert ("heats_up" in codes) == (name == "ca")
-    for name, value in (("no3", 60.0), ("salinity", 38.0), ("salinity", 31.0)):
+    assert "given_back" in {note.code for note in only("po4", 0.6).cautions}
+    for name, value in (("no3", 60.0), ("po4", 0.6), ("salinity", 38.0), ("salinity", 31.0)):
         assert "electricity_off" in {note.code for note in only(name, value).cautions}
 
 

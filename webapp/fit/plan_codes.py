@@ -25,6 +25,7 @@ CAUTIONS: dict[str, Code] = {
     "net_volume": Code("amounts are for this water: the tank less rock and sand", ("volume_l", "displaced_share")),
     "test_again": Code("measure before each next step; stop when it is there", ("quantity", "target")),
     "daily_use_comes_on_top": Code("what the animals use each day shows in the next test", ("quantity",)),
+    "given_back": Code("rock and sand give bound phosphate back: test a day after each change, go on if it rose"),
     "add_slowly": Code("dissolved first, over at least these minutes, where the flow is strong", ("minutes",)),
     "one_thing_at_a_time": Code("one powder a day, never two in one vessel"),
     "apart_from": Code("hours between this salt and the other kind: together they turn to chalk", ("salt", "hours")),

@@ -17,6 +17,7 @@ from webapp.fit.profile import Band
 LONGEST_DAYS = 365
 DAYS_BETWEEN_CHANGES = 3  # common practice: test between two large changes
 SMALL_CHANGE = 0.07  # a change of up to this share of the water may be daily (common practice)
+CLOSE_ENOUGH = 0.02  # of the ideal band's width: nearer to its aim a quantity needs no spoon or cup more
 DOSE_ORDER = ("mg", "alk", "ca")
 LAST_RESORT = 0.03  # of a value beyond its limit: how far a day may thin it when nothing else is left
 
@@ -74,7 +75,8 @@ class _Run:
         for name, kept in self.keeps.items():
             value = self.plan.water[name]
             if name in self.goals:
-                if abs(value - self.goals[name]) < 1e-6 or (value > self.goals[name]) != self.begun_at[name]:
+                near = CLOSE_ENOUGH * (self.bands[name].ideal_high - self.bands[name].ideal_low)
+                if abs(value - self.goals[name]) < near or (value > self.goals[name]) != self.begun_at[name]:
                     del self.goals[name]
             elif name not in self.given_up and not kept.low - 1e-9 <= value <= kept.high + 1e-9:
                 self._begin(name, kept)
