@@ -75,7 +75,8 @@ USUAL = [
     ("alk", 2300, "umol_kg"), ("alk", 15, "fdh"), ("temp", 25, "c"), ("temp", 18, "c"), ("temp", 78, "f"),
     ("salinity", 35, "ppt"), ("salinity", 1.026, "sg_25"), ("salinity", 1.026, "sg_60f"), ("salinity", 53, "ms_cm_25"),
     ("salinity", 26.6, "ppt"), ("ca", 300, "mg_l"), ("ca", 550, "mg_l"), ("ca", 1050, "mg_l_caco3"),
-    ("mg", 1800, "mg_l"), ("no3", 0, "mg_l"), ("no3", 80, "mg_l"), ("no3", 2, "mg_l_n"), ("po4", 0, "mg_l"), ("po4", 0.6, "mg_l"),
+    ("mg", 1800, "mg_l"), ("no3", 0, "mg_l"), ("no3", 80, "mg_l"), ("no3", 2, "mg_l_n"),
+    ("po4", 0, "mg_l"), ("po4", 0.6, "mg_l"),
     ("po4", 30, "ppb_p"), ("ph", 7.6, "nbs"), ("ammonia", 0, "mg_l_n"), ("ammonia", 4, "mg_l_n"),
     ("nitrite", 5, "mg_l"),
 ]  # fmt: skip

@@ -42,7 +42,8 @@ TANKS = st.builds(
         LightSaid("fixture", kind="t5", count=4, watts=39, height_cm=12), LightSaid("words", word="no such word"),
     )),
     flow=st.sampled_from((
-        None, FlowSaid("words", word="gentle_sway"), FlowSaid("meter", speed_cm_s=30), FlowSaid("meter", speed_cm_s=300),
+        None, FlowSaid("words", word="gentle_sway"), FlowSaid("meter", speed_cm_s=30),
+        FlowSaid("meter", speed_cm_s=300),
         FlowSaid("pumps", (PumpSaid(4000, "wave_narrow", 2), PumpSaid(1500, "return"))),
     )),
     tankmates=st.sampled_from((None, (), ("tang",), ("goby", "butterflyfish"))),

@@ -34,7 +34,7 @@ def test_water_reaches_every_verdict(factor, method, good, near, unsettled, bad)
         assert finding(answer, factor).verdict == expected, value
     blank = report(reading(factor))
     assert finding(blank, factor).verdict == "not_known"
-    assert codes(blank, factor) == {"no_reading", "give_reading"}
+    assert codes(blank, factor) == {"no_reading"} | ({"give_reading"} if factor not in ("ca", "mg", "ph") else set())
 
 
 def test_near_the_edge_is_said():

@@ -34,8 +34,10 @@ def test_a_reading_that_cannot_settle_counts_without_being_required():
     assert whole([found("ca", "not_known", "straddles_limit")], 1)[0] == "not_known"
 
 
-@pytest.mark.parametrize(("hardiness", "close", "expected"), [(3, 2, "close"), (3, 3, "change_first"), (5, 4, "change_first"),
-                                                             (2, 3, "close"), (1, 6, "close")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("hardiness", "close", "expected"),
+    [(3, 2, "close"), (3, 3, "change_first"), (5, 4, "change_first"), (2, 3, "close"), (1, 6, "close")],
+)
 def test_three_close_are_one_to_change_first_from_hardiness_three(hardiness, close, expected):
     verdict, reasons = whole([found(f"f{n}", "close") for n in range(close)], hardiness)
     assert verdict == expected
@@ -80,10 +82,13 @@ def test_calcium_matters_little_without_a_skeleton():
     far_off = Measured(330, "mg_l", "drop_kit")
     assert finding(report(reading("ca", far_off), mushroom()), "ca").verdict == "close"
     assert finding(report(reading("ca", far_off), kind()), "ca").verdict == "change_first"
+    assert finding(report(reading("ca", far_off), mushroom()), "ca").reasons[0].code == "matters_little"
+    assert "ca" not in {f.factor for f in report(reading("ca"), mushroom()).findings}
     clam = kind(group="clam", skeleton=False, calcium_demand=3)
     assert finding(report(reading("ca", far_off), clam), "ca").verdict == "change_first"
 
 
+SOFT = {"temp", "salinity", "nutrient", "age", "light", "flow"}
 STONY = {"temp", "salinity", "alk", "no3", "po4", "age", "light"}
 
 
@@ -93,7 +98,7 @@ STONY = {"temp", "salinity", "alk", "no3", "po4", "age", "light"}
         (kind(), STONY),
         (kind(group="sps", calcium_demand=3), STONY | {"ca", "mg"}),
         (kind(group="clam", skeleton=False, calcium_demand=3), STONY | {"ca", "mg"}),
-        (kind(group="soft", skeleton=False, calcium_demand=0), {"temp", "salinity", "nutrient", "age", "light", "flow"}),
+        (kind(group="soft", skeleton=False, calcium_demand=0), SOFT),
         (kind(group="soft", skeleton=True, calcium_demand=1), STONY),
         (with_band("par", 0, 0, 60, 120, feeding_days_per_week=5), (STONY - {"light"}) | {"feeding"}),
         (kind(requires=frozenset({"temp"})), {"temp"}),
@@ -152,7 +157,8 @@ def test_a_nutrient_of_zero(quantity):
 def ph_codes(ph, alk):
     readings = {**{name: (value,) for name, value in GOOD.items()}, "ph": (Measured(ph, "nbs", "electrode"),)}
     readings["alk"] = (Measured(alk, "dkh", "laboratory"),) if alk else ()
-    return codes(report(tank(readings={name: values for name, values in readings.items() if values}), plans=True), "ph")
+    buyer = tank(readings={name: values for name, values in readings.items() if values})
+    return codes(report(buyer, kind(hardiness=3), plans=True), "ph")
 
 
 def test_low_ph_is_explained_and_never_dosed():

@@ -9,8 +9,8 @@ FEW_READINGS = 3
 _HANDLING = ("sharp", "sting", "terpene")
 
 
-def safety_of(profile: Profile, *, doses: bool) -> tuple[Note, ...]:
-    """Dangers to people, the worst first. `doses`: the answer holds a plan with chemicals."""
+def safety_of(profile: Profile, *, doses: bool, work: bool) -> tuple[Note, ...]:
+    """Dangers to people, the worst first. `doses`: a plan holds chemicals; `work`: a plan puts hands into the tank."""
     notes = []
     if profile.toxic:
         notes.append(Note("safety_toxic", {"note": profile.toxicity_note}))
@@ -20,7 +20,8 @@ def safety_of(profile: Profile, *, doses: bool) -> tuple[Note, ...]:
         notes.append(Note("safety_handling", {"note": profile.toxicity_note}))
     if doses:
         notes.append(Note("safety_dosing"))
-    notes.append(Note("safety_electricity"))
+    if work:
+        notes.append(Note("safety_electricity"))
     return tuple(notes)
 
 

@@ -20,7 +20,7 @@ from webapp.fit.findings import Finding, Note, Report, Spot
 from webapp.fit.leaving import leave_or_mend
 from webapp.fit.mending import Mended, mend
 from webapp.fit.neighbours import judge_neighbours
-from webapp.fit.placing import Placed, place
+from webapp.fit.placing import Placed, place, with_gaps
 from webapp.fit.prepared import NO_KINDS, PreparedTank, prepare
 from webapp.fit.profile import Profile
 from webapp.fit.requires import required_now
@@ -55,12 +55,12 @@ def check_prepared(prepared: PreparedTank, specimen: Specimen, *, with_plans: bo
         whole_reasons=reasons,
         findings=mended.findings,
         questions=prepared.questions,
-        spot=placed.spot,
+        spot=with_gaps(placed.spot, findings),
         settle_next=settle_next(findings, profile),
         schedule=mended.schedule,
         schedule_notes=mended.notes,
         acclimation=_acclimation(prepared, specimen, placed.spot) if with_plans and verdict != "not_here" else (),
-        safety=safety_of(profile, doses=mended.doses),
+        safety=safety_of(profile, doses=mended.doses, work=bool(mended.schedule)),
         paperwork=paperwork_of(profile),
         unknowable=unknowable_for(prepared, specimen, findings),
     )

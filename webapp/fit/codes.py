@@ -58,7 +58,7 @@ REASONS: dict[str, Code] = {
         "how it was measured was not said: the usual kit and its error were assumed (method label code, half-range)",
         ("method", "half_range"),
     ),
-    "matters_little": Code("this kind builds no skeleton: the value is told, not held against the tank", RANGE),
+    "matters_little": Code("this kind builds no skeleton: close at most, and not one of the three", RANGE),
     "zero_not_seen": Code("a zero that the method cannot tell from `sees` is not a zero", ("sees",)),
     "zero_nutrient": Code("no measurable nutrient: corals need some", ("ideal_low",)),
     "zero_nutrient_hungry": Code("no measurable nutrient, and this kind starves first", ("ideal_low",)),
@@ -209,6 +209,7 @@ SPOT: dict[str, Code] = {
     "spot_edge_of_stream": Code("at the edge of a pump's stream"),
     "spot_in_stream": Code("in a pump's stream, a third to most of the tank's length from it"),
     "spot_near_pump": Code("in a pump's stream, about a third of the tank's length from it"),
+    "spot_gap": Code("and at least this far from a neighbour", ("neighbour", "needed_cm")),
     "spot_by_habit": Code("no light or flow was given: the place is this kind's habit only", ("placement",)),
 }
 

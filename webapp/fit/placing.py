@@ -1,14 +1,16 @@
 """Where in the tank: light and flow judged at the best spot for this kind, and that spot is the answer."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from webapp.fit.findings import Finding, Note, Spot, Verdict
 from webapp.fit.judge import RANK, Judgement, judge, reason
 from webapp.fit.prepared import PreparedTank
-from webapp.fit.profile import Band, Profile
+from webapp.fit.profile import Band, Basis, Profile
 from webapp.fit.specimen import Specimen
 from webapp.fit.spots import Choice, Place
+from webapp.science.flow import FlowField
+from webapp.science.light import LightField
 
 STRONG_LIGHT_GROUPS = frozenset({"sps", "clam", "anemone"})
 """Kinds for which a described light is never enough: they live by strong light (common practice)."""
@@ -55,6 +57,13 @@ def place(prepared: PreparedTank, specimen: Specimen, required: frozenset[str]) 
     if "flow" in profile.bands:
         flow = _flow_finding(prepared, profile, best, "flow" in required, used_flow.median if used_flow else None)
     return Placed(light, flow, _spot(profile, best, options))
+
+
+def with_gaps(spot: Spot, findings: tuple[Finding, ...]) -> Spot:
+    """The spot with the gaps to keep there: neighbours compete for it too."""
+    gaps = [note for found in findings if found.factor == "neighbours" for note in found.advice]
+    kept = tuple(Note("spot_gap", note.values) for note in gaps if note.code == "keep_gap")
+    return replace(spot, reasons=(*spot.reasons, *kept)) if kept else spot
 
 
 def _allowed(places: tuple[Place, ...], profile: Profile) -> tuple[Place, ...]:
@@ -128,7 +137,17 @@ def _light_finding(
         advice.append(Note("more_light", {"factor": band.ideal_low / interval.mid}))
     near = judgement.near_edge and verdict == "suits"
     return Finding(
-        "light", verdict, tuple(reasons), required, near, interval, band, "umol", used_to, (band.basis,), tuple(advice)
+        "light",
+        verdict,
+        tuple(reasons),
+        required,
+        near,
+        interval,
+        band,
+        "umol",
+        used_to,
+        (band.basis, *_how(lighting.field)),
+        tuple(advice),
     )
 
 
@@ -153,8 +172,13 @@ def _flow_finding(
         advice.append(Note("more_flow", {"factor": band.ideal_low / interval.mid}))
     return Finding(
         "flow", judgement.verdict, (reason(judgement, interval, band), *streaming.notes), required,
-        judgement.near_edge, interval, band, "cm_s", used_to, (band.basis,), tuple(advice),
+        judgement.near_edge, interval, band, "cm_s", used_to, (band.basis, *_how(streaming.field)), tuple(advice),
     )  # fmt: skip
+
+
+def _how(field: LightField | FlowField | None) -> tuple[Basis, ...]:
+    """What the figure itself rests on."""
+    return tuple(Basis("common_practice", note=said) for said in field.basis) if field else ()
 
 
 def _spot(profile: Profile, best: _Option, options: list[_Option]) -> Spot:

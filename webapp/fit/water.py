@@ -16,11 +16,13 @@ NUTRIENTS = frozenset({"no3", "po4"})
 
 
 def judge_water(prepared: PreparedTank, specimen: Specimen, required: frozenset[str]) -> list[Finding]:
-    """A finding for every water factor that the profile has a band for."""
+    """A finding for every water factor that the profile has a band for, save blanks that would tell nothing."""
     bands = specimen.profile.bands
-    return [
-        _one(factor, bands[factor], prepared, specimen, factor in required) for factor in FACTORS if factor in bands
-    ]
+    factors = [factor for factor in FACTORS if factor in bands]
+    if builds_no_skeleton(specimen.profile):
+        known = prepared.given | prepared.asked | required
+        factors = [factor for factor in factors if factor not in BUILDING or factor in known]
+    return [_one(factor, bands[factor], prepared, specimen, factor in required) for factor in factors]
 
 
 def _one(factor: str, band: Band, prepared: PreparedTank, specimen: Specimen, required: bool) -> Finding:
@@ -28,10 +30,11 @@ def _one(factor: str, band: Band, prepared: PreparedTank, specimen: Specimen, re
     estimates = prepared.readings.estimates.get(factor)
     if not estimates:
         asked = factor in prepared.asked
-        advice = Note("answer_question") if asked else Note("give_reading", {"method": METHODS[factor][0].key})
+        advice = [Note("give_reading", {"method": METHODS[factor][0].key})] if required else []
         return Finding(
             factor, "not_known", (Note("question_open" if asked else "no_reading"),), required, band=band,
-            unit=unit_of(factor), used_to=used.median if used else None, basis=(band.basis,), advice=(advice,),
+            unit=unit_of(factor), used_to=used.median if used else None, basis=(band.basis,),
+            advice=(Note("answer_question"),) if asked else tuple(advice),
         )  # fmt: skip
     judged = [(_judge(factor, estimate, band, specimen.profile), estimate) for estimate in estimates]
     (judgement, note), estimate = max(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))

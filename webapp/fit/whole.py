@@ -31,7 +31,7 @@ def counts(finding: Finding) -> bool:
 def at_best_close(finding: Finding) -> bool:
     """Close, or unsettled with its best estimate outside the ideal: no better instrument can make it 'suits'."""
     if finding.verdict == "close":
-        return True
+        return finding.reasons[0].code != "matters_little"
     if finding.verdict != "not_known" or finding.estimate is None or finding.band is None:
         return False
     return not finding.band.ideal_low <= finding.estimate.mid <= finding.band.ideal_high
