@@ -115,7 +115,7 @@ def test_small_tags_are_found_further_up_the_ladder():
 def test_a_thorough_reading_adds_up_what_every_step_finds():
     """One tag near, one far: the first step sees only the near one."""
     picture = scene(LABELS[:1], (4000, 3000), side=400)
-    picture.paste(tag(LABELS[1], 95), (2000, 1500))
+    picture.paste(tag(LABELS[1], 85), (2001, 1501))
     data = encoded(picture, quality=92)
     assert [one.code for one in read_tags(data, HOSTS)] == [LABELS[0].code]
     thorough = read_photo(data, HOSTS, thorough=True)
