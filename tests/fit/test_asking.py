@@ -183,3 +183,26 @@ def test_flow_that_cannot_be():
         answer = report(tank(flow=said))
         assert [question.quantity for question in answer.questions] == ["flow"]
         assert finding(answer, "flow").verdict == "not_known"
+
+
+def test_sides_in_inches_typed_as_centimetres():
+    """39.4 x 17.7 x 17.7 inches are 100 x 45 x 45 cm, 202 litres."""
+    inches = {side: Measured(value, "cm") for side, value in (("length", 39.4), ("width", 17.7), ("height", 17.7))}
+    (question,) = report(tank(**inches)).questions
+    assert question.code == "volume_against_size" and question.values["sides_may_be"] == "in"
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        (LightSaid("fixture", kind="t5", watts=39, hours=30), "hours"),
+        (LightSaid("fixture", kind="t5", watts=9000), "watts_each"),
+        (LightSaid("fixture", kind="t5", watts=39, height_cm=900), "height_cm"),
+        (LightSaid("lux", lux=900000, colour="white", depth_cm=0), "lux"),
+    ],
+)
+def test_a_light_that_cannot_be_is_asked_about_by_name(said, name):
+    answer = report(tank(light=said))
+    (question,) = answer.questions
+    assert (question.quantity, question.code, question.unit) == ("light", "impossible", name)
+    assert question.typed == (said.watts if name == "watts_each" else getattr(said, name))

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from tests.fit.making import BANDS, GOOD, finding, kind, reading, report, tank
 from webapp.fit.findings import Note
 from webapp.fit.judge import RANK, judge
+from webapp.fit.neighbours import needed_gap_cm
 from webapp.fit.profile import Band, Basis
 from webapp.fit.tank import LightSaid, Measured, Neighbour
 from webapp.fit.whole import whole
@@ -192,3 +193,34 @@ def test_a_better_instrument_never_reverses_the_whole(readings):
 
 def test_notes_are_codes_and_values_only():
     assert all(isinstance(note, Note) for found in report().findings for note in (*found.reasons, *found.advice))
+
+
+MORE = {"age_months": (0, 40), "free_space_cm": (0, 60), "feeding_days_per_week": (0, 7)}
+
+
+SHARE = st.floats(0, 1)
+
+
+@given(st.sampled_from(sorted(MORE)), SHARE, SHARE, st.sampled_from((1, 3)), st.sampled_from((1, 7)))
+@settings(max_examples=80, deadline=None)
+def test_more_age_room_or_food_never_worsens_the_whole(what, a, b, hardiness, days):
+    low, high = MORE[what]
+    less, more = sorted((low + (high - low) * a, low + (high - low) * b))
+    profile = kind(hardiness=hardiness, feeding_days_per_week=days, min_tank_age_months=6)
+    worse, better = (report(tank(**{what: value}), profile) for value in (less, more))
+    assert RANK[better.whole] <= RANK[worse.whole]
+
+
+@given(st.floats(0, 80), st.floats(0, 80))
+@settings(max_examples=40, deadline=None)
+def test_a_wider_gap_never_worsens_and_both_sides_need_the_same(a, b):
+    torch = kind(key="longarm", scientific="Longarmia ficta", sting_reach_cm=20, adult_cm=40)
+    kinds = {"longarm": torch, "testacora": kind()}
+    near, far = sorted((a, b))
+    for profile, other in ((kind(), "longarm"), (torch, "testacora")):
+        verdicts = [
+            finding(report(tank(neighbours=(Neighbour(other, gap),)), profile, kinds), "neighbours").verdict
+            for gap in (near, far)
+        ]
+        assert RANK[verdicts[1]] <= RANK[verdicts[0]]
+    assert needed_gap_cm(torch, kind()) == needed_gap_cm(kind(), torch)

@@ -262,8 +262,8 @@ QUESTIONS: dict[str, Code] = {
     ),
     "which_gallon": Code("US or imperial gallons"),
     "volume_against_size": Code(
-        "volume and inside dimensions disagree by more than 12 percent",
-        ("volume_l", "size_volume_l", "difference_percent"),
+        "volume and inside dimensions disagree by more than 12 percent; sides_may_be: in, cm or empty",
+        ("volume_l", "size_volume_l", "difference_percent", "sides_may_be"),
     ),
     "not_a_number": Code("not a usable number"),
 }

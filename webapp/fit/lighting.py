@@ -44,10 +44,16 @@ def lighting_of(said: LightSaid | None, size: Size, answers: frozenset[str]) -> 
         return Lighting(None, said.way, (Note("question_open"),), questions=(question,))
     try:
         return _field(said, size)
-    except (ValueError, KeyError):
-        value = next((v for v in (said.par, said.lux, said.watts) if v is not None), 0.0)
-        asked = Question("light", "impossible", value, said.way)
+    except ValueError as error:
+        asked = Question("light", "impossible", *_culprit(error, said))
         return Lighting(None, said.way, (Note("question_open"),), questions=(asked,))
+
+
+def _culprit(error: ValueError, said: LightSaid) -> tuple[float, str]:
+    """What was typed, and its name, from an error that begins with the argument's name."""
+    name = str(error).split()[0]
+    typed = {"watts_each": said.watts}.get(name, getattr(said, name, None))
+    return (typed, name) if isinstance(typed, int | float) else (0.0, name)
 
 
 def _question(said: LightSaid, answers: frozenset[str]) -> Question | None:

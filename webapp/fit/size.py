@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from webapp.fit.asking import answer_for, ask, canonical
 from webapp.fit.findings import Question
 from webapp.fit.tank import BuyerTank, Measured
-from webapp.science.units import QUANTITIES
+from webapp.science.units import INCH_CM, QUANTITIES
 
 DISAGREE = 0.12
 SIDES = ("length", "width", "height")
@@ -87,6 +87,7 @@ def _conflict(tank: BuyerTank, volume_l: float | None, box_l: float | None) -> Q
             "volume_l": volume_l,
             "size_volume_l": box_l,
             "difference_percent": 100 * (volume_l - box_l) / box_l,
+            "sides_may_be": _other_sides(tank, volume_l, box_l),
             "answer": answer,
         },
     )
@@ -99,3 +100,12 @@ def _agreeing(volume: Measured, box_l: float) -> tuple[tuple[str, float, float],
         if unit != volume.unit and at is not None and abs(at - box_l) <= DISAGREE * box_l:
             offers.append((unit, volume.value, at))
     return tuple(offers)
+
+
+def _other_sides(tank: BuyerTank, volume_l: float, box_l: float) -> str:
+    """'in' or 'cm' where the sides, read in that unit instead, agree with the volume; else ''."""
+    units = {side.unit for side in (tank.length, tank.width, tank.height) if side is not None}
+    for typed, other, factor in (("cm", "in", INCH_CM**3), ("in", "cm", INCH_CM**-3)):
+        if units == {typed} and abs(volume_l - box_l * factor) <= DISAGREE * box_l * factor:
+            return other
+    return ""

@@ -34,7 +34,7 @@ def streaming_of(said: FlowSaid | None, size: Size) -> Streaming:
         return Streaming(None, "", (Note("flow_not_said"),))
     try:
         return _field(said, size)
-    except (ValueError, KeyError):
+    except ValueError:
         value = said.speed_cm_s if said.speed_cm_s is not None else sum(pump.rated_l_h for pump in said.pumps)
         return _asked(said.way, value)
 

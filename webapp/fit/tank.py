@@ -8,7 +8,8 @@ from typing import Literal
 class Measured:
     """One value as typed. `unit` is a key of science.units; `method` a key of fit.methods, '' when not said.
 
-    `reference` is the hydrometer's stem ('25', '20', '60f') when the value is a specific gravity.
+    Two units more are taken: 'mg_l_unsure' (nitrate, phosphate, ammonia, nitrite: the kit does not say which form it
+    counts) and 'gal' (a volume in gallons of which kind was not said, which is asked about).
     """
 
     value: float
@@ -22,7 +23,8 @@ class LightSaid:
 
     way 'meter': par at depth_cm, corrected_for_water True/False/None (not known).
     way 'lux': lux at depth_cm (0 = at the surface), colour and instrument keys of science.lux.
-    way 'fixture': kind key of science.fixture, count, watts each at the setting used, hours a day, height_cm above the water.
+    way 'fixture': kind key of science.fixture, count, watts each at the setting used, hours a day, height_cm above
+    the water.
     way 'words': word key of science.light.
     """
 
@@ -71,9 +73,10 @@ class Neighbour:
 @dataclass(frozen=True, slots=True)
 class BuyerTank:
     """Everything a buyer may say; anything may be missing. `readings` is keyed by quantity of science.units
-    (temp, salinity, alk, ca, mg, ph, no3, po4, ammonia, nitrite), in the order typed; two values of one quantity are allowed.
+    (temp, salinity, alk, ca, mg, ph, no3, po4, ammonia, nitrite); two values of one quantity are allowed.
 
-    length_cm, width_cm, height_cm: inside of the glass; water depth is taken from the height unless depth_cm is given.
+    length, width, height: inside of the glass; the water's depth is taken from the height. swings: the most that temp
+    (C), salinity (ppt) and alk (dKH) move in a day. answers: the `answer` values of questions meant as typed.
     """
 
     readings: dict[str, tuple[Measured, ...]] = field(default_factory=dict)
