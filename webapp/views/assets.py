@@ -17,15 +17,17 @@ from werkzeug.wrappers import Response
 from webapp import beside
 
 #: Names under static/css and static/js without their endings, in the order in which they are joined.
+_PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
-    "public": ("tokens", "base", "forms", "card", "verdict", "drawn", "print"),
-    "staff": ("tokens", "base", "forms", "card", "verdict", "drawn", "tables", "staff", "print"),
-    "style": ("tokens", "base", "forms", "card", "verdict", "drawn", "tables", "staff", "gallery", "print"),
+    "public": (*_PAPER, "print"),
+    "staff": (*_PAPER, "staff", "print"),
+    "style": (*_PAPER, "staff", "gallery", "print"),
 }
+_EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
-    "public": ("base/submit_guard", "base/tank_memory", "base/disclosure", "base/copy_code"),
-    "staff": ("base/submit_guard", "base/disclosure", "base/copy_code", "base/stepper"),
-    "style": ("base/submit_guard", "base/tank_memory", "base/disclosure", "base/copy_code", "base/stepper"),
+    "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
+    "staff": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
+    "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
 }
 YEAR_S = 31536000
 MIME = {"css": "text/css", "js": "text/javascript"}

@@ -1,0 +1,5 @@
+// Shows the print button where scripts run.
+for (const button of document.querySelectorAll("[data-print]")) {
+  button.hidden = false;
+  button.addEventListener("click", () => window.print());
+}
