@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
+from xdist.scheduler import LoadScopeScheduling
 
 IN_CI = os.environ.get("CI", "").lower() == "true"
 #: Multicast DNS (RFC 6762); its tests bind to loopback only, so nothing of it leaves the computer.
@@ -43,16 +45,26 @@ def _guarded(method: str) -> Any:
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Close the network for this process."""
+    """Close the network for this process; a busy computer must not fail a law for its slowness."""
+    if not IN_CI:  # in CI hypothesis has a profile of its own: no deadline, the same examples each time
+        settings.register_profile("rackside", deadline=None)
+        settings.load_profile("rackside")
     for method in ("connect", "connect_ex", "sendto"):
         setattr(socket.socket, method, _guarded(method))
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep a file's tests in one process, and the reference checks together: they fill one table."""
-    for item in items:
-        folder = item.path.parent.name
-        item.add_marker(pytest.mark.xdist_group("reference" if folder == "reference" else str(item.path)))
+class ByFile(LoadScopeScheduling):
+    """Hands whole files to the processes, in order; the reference checks stay together, since they fill one table."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file = nodeid.split("::", 1)[0]
+        folder = file.rsplit("/", 1)[0]
+        return folder if folder.endswith("tests/reference") else file
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile:
+    """The scheduler of this suite."""
+    return ByFile(config, log)
 
 
 @pytest.hookimpl(wrapper=True)

@@ -1,5 +1,6 @@
 """Listeners over real sockets on loopback."""
 
+import contextlib
 import errno
 import http.client
 import logging
@@ -131,8 +132,9 @@ def test_a_signal_stops_every_door_and_leaves_the_port_free(number):
     with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as process:
         ports = [int(word) for word in process.stdout.readline().split()]
         for port in ports:
-            with socket.create_connection(("127.0.0.1", port), timeout=10):
-                pass
+            with contextlib.closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection:
+                connection.request("GET", "/")
+                assert connection.getresponse().status == 200
         process.send_signal(number)
         assert process.communicate(timeout=20)[0] == "stopped\n"
     assert process.returncode == 0
