@@ -85,7 +85,10 @@ def _option(
     effort = sum(found[0].effort for found in (light, flow) if found)
     edges = sum(found[1].near_edge for found in (light, flow) if found)
     off_light = _off(light, profile.bands.get("par"))
-    key = (max(ranks, default=0), sum(ranks), effort, edges, round(_off_habit(at, profile), 3), off_light, abs(at.fraction - HABIT.get(profile.placement, 0.5)))
+    off_usual = abs(at.fraction - HABIT.get(profile.placement, 0.5))
+    key = (
+        max(ranks, default=0), sum(ranks), effort, edges, round(_off_habit(at, profile), 3), off_light, off_usual,
+    )  # fmt: skip
     return _Option(key, at, light, flow)
 
 

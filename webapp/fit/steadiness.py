@@ -23,7 +23,8 @@ def is_steady(prepared: PreparedTank) -> bool:
 def judge_stability(prepared: PreparedTank, profile: Profile) -> list[Finding]:
     """One finding where swings were said, and a blank for small-polyped stony corals, which need it steady."""
     strict = profile.group == "sps"
-    swings = [(quantity, prepared.tank.swings[quantity]) for quantity in BEARS if quantity in prepared.tank.swings]
+    said = prepared.tank.swings
+    swings = [(quantity, said[quantity]) for quantity in BEARS if math.isfinite(said.get(quantity, math.nan))]
     if not swings:
         return [Finding("stability", "not_known", (Note("swings_not_said"),), basis=(_BASIS,))] if strict else []
     verdicts, reasons, advice = [], [], []
