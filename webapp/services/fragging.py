@@ -1,6 +1,7 @@
 """A frag session: N new specimens from a mother colony, in one deed."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -37,10 +38,10 @@ class FragSession:
     note: str = ""
 
 
-def frag(session: Session, author: Author, deed_id: str, said: FragSession) -> list[str]:
+def frag(session: Session, author: Author, deed_id: str, said: FragSession, at: datetime | None = None) -> list[str]:
     """Record the session and return the ids of the new specimens, in slot order. Sent twice it is recorded once.
 
-    Raises BadInput with what to change when there is no mother, no piece or no room.
+    `at`: when it was cut (now). Raises BadInput with what to change when there is no mother, no piece or no room.
     """
     mother = session.get(SpecimenRow, said.mother_id)
     if mother is None:
@@ -60,14 +61,14 @@ def frag(session: Session, author: Author, deed_id: str, said: FragSession) -> l
             f"{rack.name} has {len(slots)} free slots from there on, and {said.pieces} plugs need a place. "
             "Choose another rack, or frag in two sessions.", "rack_id",
         )  # fmt: skip
-    events = [NewEvent("cut", mother.id, _cut_payload(said, ids))]
-    for specimen_id, slot, code in zip(ids, slots, fresh_codes(session, said.pieces), strict=False):
+    events = [NewEvent("cut", mother.id, _cut_payload(said, ids), at)]
+    for specimen_id, slot, code in zip(ids, slots, fresh_codes(session, said.pieces, deed_id), strict=False):
         born = {
             "mother_id": mother.id, "method": said.method, "profile_key": mother.profile_key, "name": mother.name,
             "status": "healing", "tank_id": rack.tank_id, "rack_id": rack.id, "slot": slot,
             "size_mm": said.size_mm, "heads": said.heads, "price_cents": said.price_cents,
         }  # fmt: skip
-        events += [NewEvent("born", specimen_id, born), binding(code, "specimen", specimen_id)]
+        events += [NewEvent("born", specimen_id, born, at), binding(code, "specimen", specimen_id, at)]
     record(session, author, events, deed_id)
     return ids
 

@@ -1,5 +1,6 @@
 """Specimens that enter the stock: bought in or entered by hand."""
 
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy.orm import Session
@@ -12,8 +13,10 @@ from webapp.storage.base import derived_id
 from webapp.storage.specimen import SpecimenRow
 
 
-def take_in(session: Session, author: Author, deed_id: str, given: dict[str, Any], count: int = 1) -> list[str]:
-    """One or several alike, each with its own code; returns their ids. `given` as the payload of 'arrived'."""
+def take_in(
+    session: Session, author: Author, deed_id: str, given: dict[str, Any], count: int = 1, at: datetime | None = None
+) -> list[str]:
+    """One or several alike, each with its own code; returns their ids. `given`: payload of 'arrived'; `at`: when (now)."""
     if not 1 <= count <= 200:
         raise BadInput("Take in 1 to 200 at a time.", "count")
     ids = [derived_id(deed_id, "specimen", number) for number in range(count)]
@@ -21,9 +24,9 @@ def take_in(session: Session, author: Author, deed_id: str, given: dict[str, Any
         return ids
     check_place(session, given)
     events: list[NewEvent] = []
-    for specimen_id, code in zip(ids, fresh_codes(session, count), strict=True):
+    for specimen_id, code in zip(ids, fresh_codes(session, count, deed_id), strict=True):
         own = given if count == 1 else given | {"slot": ""}
-        events += [NewEvent("arrived", specimen_id, own), binding(code, "specimen", specimen_id)]
+        events += [NewEvent("arrived", specimen_id, own, at), binding(code, "specimen", specimen_id, at)]
     record(session, author, events, deed_id)
     return ids
 

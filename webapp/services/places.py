@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import func, select
@@ -66,22 +67,25 @@ class Standing:
     profile_key: str
 
 
-def add_tank(session: Session, author: Author, deed_id: str, given: dict[str, Any]) -> str:
-    """A new tank with a code of its own; returns its id. `given` as the payload of 'tank_set'."""
+def add_tank(session: Session, author: Author, deed_id: str, given: dict[str, Any], at: datetime | None = None) -> str:
+    """A new tank with a code of its own; returns its id. `given`: the payload of 'tank_set'; `at`: since when (now)."""
     tank_id = derived_id(deed_id, "tank")
     if session.get(TankRow, tank_id) is None:
         _name_is_free(session, TankRow, given.get("name", ""), "")
-        code = fresh_codes(session, 1)[0]
-        record(session, author, [NewEvent("tank_set", tank_id, given), binding(code, "tank", tank_id)], deed_id)
+        code = fresh_codes(session, 1, deed_id)[0]
+        events = [NewEvent("tank_set", tank_id, given, at), binding(code, "tank", tank_id, at)]
+        record(session, author, events, deed_id)
     return tank_id
 
 
-def change_tank(session: Session, author: Author, deed_id: str, tank_id: str, given: dict[str, Any]) -> None:
+def change_tank(
+    session: Session, author: Author, deed_id: str, tank_id: str, given: dict[str, Any], at: datetime | None = None
+) -> None:
     """Change what is known of a tank; only what is named in `given` changes."""
     get_tank(session, tank_id)
     if "name" in given:
         _name_is_free(session, TankRow, given["name"], tank_id)
-    record(session, author, [NewEvent("tank_set", tank_id, given)], deed_id)
+    record(session, author, [NewEvent("tank_set", tank_id, given, at)], deed_id)
 
 
 def close_tank(session: Session, author: Author, deed_id: str, tank_id: str) -> None:
@@ -91,14 +95,15 @@ def close_tank(session: Session, author: Author, deed_id: str, tank_id: str) -> 
     record(session, author, [NewEvent("tank_closed", tank_id)], deed_id)
 
 
-def add_rack(session: Session, author: Author, deed_id: str, given: dict[str, Any]) -> str:
-    """A new rack with a code of its own; returns its id. `given` as the payload of 'rack_set'."""
+def add_rack(session: Session, author: Author, deed_id: str, given: dict[str, Any], at: datetime | None = None) -> str:
+    """A new rack with a code of its own; returns its id. `given`: the payload of 'rack_set'; `at`: since when (now)."""
     get_tank(session, given["tank_id"])
     rack_id = derived_id(deed_id, "rack")
     if session.get(RackRow, rack_id) is None:
         _name_is_free(session, RackRow, given.get("name", ""), "")
-        code = fresh_codes(session, 1)[0]
-        record(session, author, [NewEvent("rack_set", rack_id, given), binding(code, "rack", rack_id)], deed_id)
+        code = fresh_codes(session, 1, deed_id)[0]
+        events = [NewEvent("rack_set", rack_id, given, at), binding(code, "rack", rack_id, at)]
+        record(session, author, events, deed_id)
     return rack_id
 
 

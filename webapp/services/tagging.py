@@ -1,5 +1,8 @@
 """Codes for specimens, tanks and racks: made, bound, freed, retired."""
 
+from datetime import datetime
+from random import Random
+
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
@@ -8,19 +11,20 @@ from webapp.storage.specimen import TagRow
 from webapp.tags.codes import new_code
 
 
-def fresh_codes(session: Session, count: int) -> list[str]:
-    """Codes that no tag here has, all different."""
+def fresh_codes(session: Session, count: int, deed_id: str) -> list[str]:
+    """Codes that no tag here has, all different; drawn from the deed's id: the same deed draws the same ones."""
+    random = Random(deed_id)
     codes: list[str] = []
     while len(codes) < count:
-        code = new_code()
+        code = new_code(random)
         if code not in codes and session.get(TagRow, code) is None:
             codes.append(code)
     return codes
 
 
-def binding(code: str, target_kind: str, target_id: str) -> NewEvent:
-    """The event that makes a code stand for something."""
-    return NewEvent("bound", code, {"target_kind": target_kind, "target_id": target_id})
+def binding(code: str, target_kind: str, target_id: str, at: datetime | None = None) -> NewEvent:
+    """The event that makes a code stand for something, from `at` on (now)."""
+    return NewEvent("bound", code, {"target_kind": target_kind, "target_id": target_id}, at)
 
 
 def live_code(session: Session, target_id: str) -> str | None:

@@ -19,15 +19,28 @@ LONGEST_HOLD = timedelta(days=60)
 
 
 def update(
-    session: Session, author: Author, deed_id: str, kind: str, specimen_ids: Sequence[str], payload: dict[str, Any]
+    session: Session,
+    author: Author,
+    deed_id: str,
+    kind: str,
+    specimen_ids: Sequence[str],
+    payload: dict[str, Any],
+    at: datetime | None = None,
 ) -> None:
-    """Record the same event for each specimen, in one deed."""
+    """Record the same event for each specimen, in one deed. `at`: when it happened (now), here and below."""
     if not specimen_ids:
         raise BadInput("Choose at least one specimen.")
-    record(session, author, [NewEvent(kind, specimen_id, payload) for specimen_id in specimen_ids], deed_id)
+    record(session, author, [NewEvent(kind, specimen_id, payload, at) for specimen_id in specimen_ids], deed_id)
 
 
-def move(session: Session, author: Author, deed_id: str, specimen_ids: Sequence[str], place: dict[str, Any]) -> None:
+def move(
+    session: Session,
+    author: Author,
+    deed_id: str,
+    specimen_ids: Sequence[str],
+    place: dict[str, Any],
+    at: datetime | None = None,
+) -> None:
     """Move one to a slot, or several to the next free slots of a rack."""
     check_place(session, place)
     if len(specimen_ids) == 1 or not place.get("rack_id"):
@@ -41,22 +54,37 @@ def move(session: Session, author: Author, deed_id: str, specimen_ids: Sequence[
                 f"{rack.name} has {len(free)} free slots and {len(specimen_ids)} plugs need a place.", "rack_id"
             )
         places = [place | {"slot": slot} for slot in free]
-    moves = [NewEvent("moved", one, where) for one, where in zip(specimen_ids, places, strict=False)]
+    moves = [NewEvent("moved", one, where, at) for one, where in zip(specimen_ids, places, strict=False)]
     record(session, author, moves, deed_id)
 
 
 def hold(
-    session: Session, author: Author, deed_id: str, specimen_id: str, word: str, until: datetime, now: datetime
+    session: Session,
+    author: Author,
+    deed_id: str,
+    specimen_id: str,
+    word: str,
+    until: datetime,
+    now: datetime,
+    at: datetime | None = None,
 ) -> None:
-    """Keep a specimen for whoever says the claim word. No name is kept."""
+    """Keep a specimen for whoever says the claim word. No name is kept. `until` is checked against `now`."""
     if not word.strip():
         raise BadInput("Give a claim word for the buyer to remember.", "word")
     if not now < until <= now + LONGEST_HOLD:
         raise BadInput(f"A hold ends in the future, at most {LONGEST_HOLD.days} days from now.", "until")
-    update(session, author, deed_id, "held", [specimen_id], {"word": word.strip(), "until": until.isoformat()})
+    update(session, author, deed_id, "held", [specimen_id], {"word": word.strip(), "until": until.isoformat()}, at)
 
 
-def add_photo(session: Session, author: Author, deed_id: str, specimen_id: str, data: bytes, now: datetime) -> str:
+def add_photo(
+    session: Session,
+    author: Author,
+    deed_id: str,
+    specimen_id: str,
+    data: bytes,
+    now: datetime,
+    at: datetime | None = None,
+) -> str:
     """Keep a picture (re-encoded, without location or camera data) and show it on the card. Returns its id.
 
     Raises BadInput when the file is no picture that can be read.
@@ -70,25 +98,43 @@ def add_photo(session: Session, author: Author, deed_id: str, specimen_id: str, 
             )
         )
         session.flush()
-    update(session, author, deed_id, "pictured", [specimen_id], {"photo_id": photo_id})
+    update(session, author, deed_id, "pictured", [specimen_id], {"photo_id": photo_id}, at)
     return photo_id
 
 
 def split(
-    session: Session, author: Author, deed_id: str, specimen_id: str, piece: dict[str, Any], left: dict[str, Any]
+    session: Session,
+    author: Author,
+    deed_id: str,
+    specimen_id: str,
+    piece: dict[str, Any],
+    left: dict[str, Any],
+    at: datetime | None = None,
 ) -> str:
-    """A natural split: the piece becomes a specimen of its own. `piece`: place, size_mm, heads; `left`: size_mm, heads of the rest."""
+    """A natural split: the piece becomes a specimen of its own.
+
+    `piece`: place, size_mm, heads; `left`: size_mm, heads of the rest.
+    """
     row = get_row(session, specimen_id)
     check_place(session, piece)
     new_id = derived_id(deed_id, "piece", 0)
     born = {"mother_id": row.id, "method": "natural_split", "profile_key": row.profile_key, "name": row.name} | piece
-    events = [NewEvent("split", row.id, {"piece": new_id} | left), NewEvent("born", new_id, born)]
+    events = [NewEvent("split", row.id, {"piece": new_id} | left, at), NewEvent("born", new_id, born, at)]
     if live_code(session, new_id) is None:
-        record(session, author, [*events, binding(fresh_codes(session, 1)[0], "specimen", new_id)], deed_id)
+        code = fresh_codes(session, 1, deed_id)[0]
+        record(session, author, [*events, binding(code, "specimen", new_id, at)], deed_id)
     return new_id
 
 
-def merge(session: Session, author: Author, deed_id: str, specimen_id: str, into_id: str, size: dict[str, Any]) -> None:
+def merge(
+    session: Session,
+    author: Author,
+    deed_id: str,
+    specimen_id: str,
+    into_id: str,
+    size: dict[str, Any],
+    at: datetime | None = None,
+) -> None:
     """Two become one: this one lives on in the other, whose new size or count may be given."""
     if specimen_id == into_id:
         raise BadInput("Choose another specimen to join it to.", "into")
@@ -98,11 +144,11 @@ def merge(session: Session, author: Author, deed_id: str, specimen_id: str, into
         raise BadInput("These are of two kinds. Put the kind right first if it was entered wrongly.", "into")
     code = live_code(session, specimen_id)
     events = [
-        NewEvent("merged", specimen_id, {"into": into_id}),
-        NewEvent("absorbed", into_id, {"other": specimen_id} | size),
+        NewEvent("merged", specimen_id, {"into": into_id}, at),
+        NewEvent("absorbed", into_id, {"other": specimen_id} | size, at),
     ]
     if code:
-        events.append(NewEvent("tag_retired", code, {"reason": "merged"}))
+        events.append(NewEvent("tag_retired", code, {"reason": "merged"}, at))
     record(session, author, events, deed_id)
 
 
