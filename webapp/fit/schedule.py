@@ -78,12 +78,18 @@ class _Run:
                 near = CLOSE_ENOUGH * (self.bands[name].ideal_high - self.bands[name].ideal_low)
                 if abs(value - self.goals[name]) < near or (value > self.goals[name]) != self.begun_at[name]:
                     del self.goals[name]
-            elif name not in self.given_up and not kept.low - 1e-9 <= value <= kept.high + 1e-9:
+            if (
+                name not in self.goals
+                and name not in self.given_up
+                and not kept.low - 1e-9 <= value <= kept.high + 1e-9
+            ):
                 self._begin(name, kept)
 
     def _begin(self, name: str, kept: Keep) -> None:
         value, band = self.plan.water[name], self.bands[name]
-        goal = aim(band, value) if kept.home is None else kept.home
+        goal, home = aim(band, value), kept.home
+        if home is not None and (value < home < band.ideal_low or band.ideal_high < home < value):
+            goal = home
         if goal is None:
             goal = inner_edge(band, low=value < (band.limit_low + band.limit_high) / 2)
         if name in NUTRIENTS and value < goal:
