@@ -68,18 +68,17 @@ def plan_all(
     if any(step.action in ("water_change", "salt_water_swap") for step in schedule.steps):
         notes.append(Note("new_water_taken_as", {"alk_dkh": new.alk, "ca_mg_l": new.ca, "mg_mg_l": new.mg}))
     volume_note = Note("net_volume", {"volume_l": net_l, "displaced_share": displaced_share})
+    served = {name for serves in schedule.serves for name in serves}
+    given_up = {note.values.get("quantity") for note in schedule.left if note.code != "falls_along"}
     by_factor = {
-        name: _plan(name, aim, schedule, known, net_l, volume_note, water.get("ph"))
+        name: _plan(name, aim, schedule, net_l, volume_note, water.get("ph"))
         for name, aim in schedule.aims.items()
-        if name not in {note.values.get("quantity") for note in schedule.left if note.code != "falls_along"}
-        or any(name in serves for serves in schedule.serves)
+        if name in served or name not in given_up
     }
     return Plans(by_factor, tuple(schedule.steps), (*notes, *schedule.left))
 
 
-def _plan(
-    name: str, aim: float, schedule: Schedule, start: Water, net_l: float, volume_note: Note, ph: float | None
-) -> Plan:
+def _plan(name: str, aim: float, schedule: Schedule, net_l: float, volume_note: Note, ph: float | None) -> Plan:
     steps = [step for step, serves in zip(schedule.steps, schedule.serves, strict=True) if name in serves]
     if not steps:
         return Plan("comes_along", 0.0, "", schedule.steps[-1].day + 1 if schedule.steps else 0, aim)
