@@ -15,7 +15,7 @@ from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import FlowSaid, LightSaid, Measured, Neighbour, PumpSaid
 
 OURS = ("beside", "care", "chemistry", "leaving", "lighting", "neighbours", "ph_cause", "placing", "readings", "space",
-        "steadiness", "streaming", "tankmates", "toxins", "water", "whole", "zero", "judge")  # fmt: skip
+        "steadiness", "streaming", "habits", "tankmates", "toxins", "water", "whole", "zero", "judge")  # fmt: skip
 
 
 def notes_of(answer: Report) -> list[Note]:

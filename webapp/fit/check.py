@@ -11,13 +11,14 @@ mend               plans, one schedule, acclimation                             
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import paperwork_of, safety_of, unknowable_for
 from webapp.fit.care import judge_age, judge_feeding
 from webapp.fit.chemistry import judge_chemistry, judge_pumps
-from webapp.fit.findings import Finding, Note, Report, Spot
+from webapp.fit.findings import Finding, Note, Report, Spot, Verdict
+from webapp.fit.habits import tell_used_to
 from webapp.fit.leaving import leave_or_mend
 from webapp.fit.mending import Mended, mend
 from webapp.fit.neighbours import judge_neighbours
@@ -49,27 +50,52 @@ def check(tank: BuyerTank, specimen: Specimen, kinds: Mapping[str, Profile] = NO
 def check_prepared(prepared: PreparedTank, specimen: Specimen, *, with_plans: bool = True) -> Report:
     """As `check`, for a tank prepared once and asked about many times; a ranking needs no plans."""
     profile = specimen.profile
-    required = required_now(profile, prepared.given)
-    placed = place(prepared, specimen, required)
-    findings = leave_or_mend(_findings(prepared, specimen, required, placed), prepared, profile)
-    verdict, reasons = whole(findings, profile.hardiness)
+    judged = _judged_once(prepared, profile, specimen.size_cm)
+    findings = tell_used_to(judged.findings, specimen.used_to)
     mended = mend(findings, prepared, profile) if with_plans else Mended(findings)
+    lives = with_plans and judged.whole != "not_here"
     return Report(
         profile_key=profile.key,
         profile_revision=profile.revision,
-        whole=verdict,
-        whole_reasons=reasons,
+        whole=judged.whole,
+        whole_reasons=judged.whole_reasons,
         findings=mended.findings,
         questions=prepared.questions,
-        spot=with_gaps(placed.spot, findings),
-        settle_next=settle_next(findings, profile),
+        spot=judged.spot,
+        settle_next=judged.settle_next,
         schedule=mended.schedule,
         schedule_notes=mended.notes,
-        acclimation=_acclimation(prepared, specimen, placed.spot) if with_plans and verdict != "not_here" else (),
+        acclimation=_acclimation(prepared, specimen, judged.spot) if lives else (),
         safety=safety_of(profile, doses=mended.doses, work=bool(mended.schedule)),
         paperwork=paperwork_of(profile),
         unknowable=unknowable_for(prepared, specimen, findings),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    profile: Profile
+    findings: tuple[Finding, ...]
+    whole: Verdict
+    whole_reasons: tuple[Note, ...]
+    spot: Spot
+    settle_next: tuple[str, ...]
+
+
+def _judged_once(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> _Judged:
+    key = (id(profile), size_cm)
+    if key not in prepared.memo:
+        prepared.memo[key] = _judge(prepared, profile, size_cm)
+    return prepared.memo[key]
+
+
+def _judge(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> _Judged:
+    required = required_now(profile, prepared.given)
+    placed = place(prepared, profile, required)
+    findings = leave_or_mend(_findings(prepared, profile, size_cm, required, placed), prepared, profile)
+    verdict, reasons = whole(findings, profile.hardiness)
+    spot = with_gaps(placed.spot, findings)
+    return _Judged(profile, findings, verdict, reasons, spot, settle_next(findings, profile))
 
 
 def _acclimation(prepared: PreparedTank, specimen: Specimen, spot: Spot) -> tuple[Note, ...]:
@@ -81,12 +107,11 @@ def _acclimation(prepared: PreparedTank, specimen: Specimen, spot: Spot) -> tupl
 
 
 def _findings(
-    prepared: PreparedTank, specimen: Specimen, required: frozenset[str], placed: Placed
+    prepared: PreparedTank, profile: Profile, size_cm: float | None, required: frozenset[str], placed: Placed
 ) -> tuple[Finding, ...]:
     """Every finding, in the order a person reads them."""
-    profile = specimen.profile
     return (
-        *judge_water(prepared, specimen, required),
+        *judge_water(prepared, profile, required),
         *judge_toxins(prepared),
         *judge_stability(prepared, profile),
         *judge_summer(prepared, profile),
@@ -95,7 +120,7 @@ def _findings(
         judge_neighbours(prepared, profile),
         *judge_chemistry(prepared, profile),
         *judge_pumps(prepared, profile),
-        judge_space(prepared, specimen),
+        judge_space(prepared, profile, size_cm),
         judge_age(prepared, profile, "age" in required),
         *judge_feeding(prepared, profile, "feeding" in required),
     )

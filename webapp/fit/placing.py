@@ -7,7 +7,6 @@ from webapp.fit.findings import Finding, Note, Spot, Verdict
 from webapp.fit.judge import RANK, Judgement, judge, reason
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Basis, Profile
-from webapp.fit.specimen import Specimen
 from webapp.fit.spots import Choice, Place
 from webapp.science.flow import FlowField
 from webapp.science.light import LightField
@@ -45,17 +44,15 @@ class _Option:
     flow: tuple[Choice, Judgement] | None
 
 
-def place(prepared: PreparedTank, specimen: Specimen, required: frozenset[str]) -> Placed:
-    """Light, flow and spot of `specimen` in the tank. Free-living kinds lie on the sand; others may stand anywhere."""
-    profile = specimen.profile
+def place(prepared: PreparedTank, profile: Profile, required: frozenset[str]) -> Placed:
+    """Light, flow and spot of this kind in the tank. Free-living kinds lie on the sand; others may stand anywhere."""
     options = _options(_allowed(prepared.places, profile), profile)
     best = min(options, key=lambda option: option.key)
-    used_light, used_flow = specimen.used_to.get("par"), specimen.used_to.get("flow")
     light = flow = None
     if "par" in profile.bands:
-        light = _light_finding(prepared, profile, best, "light" in required, used_light.median if used_light else None)
+        light = _light_finding(prepared, profile, best, "light" in required)
     if "flow" in profile.bands:
-        flow = _flow_finding(prepared, profile, best, "flow" in required, used_flow.median if used_flow else None)
+        flow = _flow_finding(prepared, profile, best, "flow" in required)
     return Placed(light, flow, _spot(profile, best, options))
 
 
@@ -115,7 +112,7 @@ def _off_habit(at: Place, profile: Profile) -> float:
 
 
 def _light_finding(
-    prepared: PreparedTank, profile: Profile, best: _Option, required: bool, used_to: float | None
+    prepared: PreparedTank, profile: Profile, best: _Option, required: bool
 ) -> Finding:
     band, lighting = profile.bands["par"], prepared.lighting
     if best.light is None:
@@ -123,7 +120,7 @@ def _light_finding(
         advice = Note("answer_question") if asked else Note("describe_light")
         return Finding(
             "light", "not_known", lighting.notes or (Note("light_not_said"),), required, band=band, unit="umol",
-            used_to=used_to, basis=(band.basis,), advice=(advice,),
+            basis=(band.basis,), advice=(advice,),
         )  # fmt: skip
     interval, judgement = best.light[0].interval, best.light[1]
     verdict: Verdict = judgement.verdict
@@ -148,14 +145,14 @@ def _light_finding(
         interval,
         band,
         "umol",
-        used_to,
+        None,
         (band.basis, *_how(lighting.field)),
         tuple(advice),
     )
 
 
 def _flow_finding(
-    prepared: PreparedTank, profile: Profile, best: _Option, required: bool, used_to: float | None
+    prepared: PreparedTank, profile: Profile, best: _Option, required: bool
 ) -> Finding:
     band, streaming = profile.bands["flow"], prepared.streaming
     if best.flow is None:
@@ -163,7 +160,7 @@ def _flow_finding(
         advice = Note("answer_question") if asked else Note("describe_flow")
         return Finding(
             "flow", "not_known", streaming.notes or (Note("flow_not_said"),), required, band=band, unit="cm_s",
-            used_to=used_to, basis=(band.basis,), advice=(advice,),
+            basis=(band.basis,), advice=(advice,),
         )  # fmt: skip
     interval, judgement = best.flow[0].interval, best.flow[1]
     advice = []
@@ -175,7 +172,7 @@ def _flow_finding(
         advice.append(Note("more_flow", {"factor": band.ideal_low / interval.mid}))
     return Finding(
         "flow", judgement.verdict, (reason(judgement, interval, band), *streaming.notes), required,
-        judgement.near_edge, interval, band, "cm_s", used_to, (band.basis, *_how(streaming.field)), tuple(advice),
+        judgement.near_edge, interval, band, "cm_s", None, (band.basis, *_how(streaming.field)), tuple(advice),
     )  # fmt: skip
 
 

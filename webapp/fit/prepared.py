@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import Any
 
 from webapp.fit.asking import ask
 from webapp.fit.findings import Question
@@ -20,7 +21,10 @@ NO_KINDS: Mapping[str, Profile] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class PreparedTank:
-    """The tank, its readings as ranges, its light and flow by place; `kinds` are the neighbours' profiles."""
+    """The tank, its readings as ranges, its light and flow by place; `kinds` are the neighbours' profiles.
+
+    memo: what `check` has already judged for a kind and size: the water an animal is used to changes no verdict.
+    """
 
     tank: BuyerTank
     readings: Readings
@@ -33,6 +37,7 @@ class PreparedTank:
     asked: frozenset[str] = frozenset()
     given: frozenset[str] = frozenset()
     kinds: Mapping[str, Profile] = field(default_factory=lambda: NO_KINDS)
+    memo: dict[tuple[int, float | None], Any] = field(default_factory=dict, compare=False, repr=False)
 
 
 def prepare(tank: BuyerTank, kinds: Mapping[str, Profile] = NO_KINDS) -> PreparedTank:

@@ -3,8 +3,7 @@
 from webapp.fit.findings import Finding, Note, Verdict
 from webapp.fit.judge import worse
 from webapp.fit.prepared import PreparedTank
-from webapp.fit.profile import Basis
-from webapp.fit.specimen import Specimen
+from webapp.fit.profile import Basis, Profile
 
 FRAG_CM = 3.0
 """Size taken for a piece that was not measured (common practice)."""
@@ -14,10 +13,10 @@ GROWS_FOR_YEARS = 0.5
 _BASIS = Basis("common_practice", note="clear width at the spot against the grown size")
 
 
-def judge_space(prepared: PreparedTank, specimen: Specimen) -> Finding:
+def judge_space(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> Finding:
     """Room at the spot, and whether the tank is as long as the grown animal where it cannot be cut back."""
-    profile, free = specimen.profile, prepared.tank.free_space_cm
-    size = specimen.size_cm if specimen.size_cm is not None else FRAG_CM
+    free = prepared.tank.free_space_cm
+    size = size_cm if size_cm is not None else FRAG_CM
     adult = max(profile.adult_cm, size)
     verdict, reasons, advice = _at_the_spot(free, size, adult, profile.group not in NOT_CUT_BACK)
     length = prepared.size.longest_cm

@@ -7,7 +7,6 @@ from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Profile
 from webapp.fit.readings import Estimate, unit_of
 from webapp.fit.requires import builds_no_skeleton
-from webapp.fit.specimen import Specimen
 from webapp.fit.zero import judge_zero
 
 FACTORS = ("temp", "salinity", "alk", "ca", "mg", "ph", "no3", "po4")
@@ -15,42 +14,36 @@ BUILDING = frozenset({"ca", "mg"})
 NUTRIENTS = frozenset({"no3", "po4"})
 
 
-def judge_water(prepared: PreparedTank, specimen: Specimen, required: frozenset[str]) -> list[Finding]:
+def judge_water(prepared: PreparedTank, profile: Profile, required: frozenset[str]) -> list[Finding]:
     """A finding for every water factor that the profile has a band for, save blanks that would tell nothing."""
-    bands = specimen.profile.bands
+    bands = profile.bands
     factors = [factor for factor in FACTORS if factor in bands]
-    if builds_no_skeleton(specimen.profile):
+    if builds_no_skeleton(profile):
         known = prepared.given | prepared.asked | required
         factors = [factor for factor in factors if factor not in BUILDING or factor in known]
-    return [_one(factor, bands[factor], prepared, specimen, factor in required) for factor in factors]
+    return [_one(factor, bands[factor], prepared, profile, factor in required) for factor in factors]
 
 
-def _one(factor: str, band: Band, prepared: PreparedTank, specimen: Specimen, required: bool) -> Finding:
-    used = specimen.used_to.get(factor)
+def _one(factor: str, band: Band, prepared: PreparedTank, profile: Profile, required: bool) -> Finding:
     estimates = prepared.readings.estimates.get(factor)
     if not estimates:
         asked = factor in prepared.asked
         advice = [Note("give_reading", {"method": METHODS[factor][0].key})] if required else []
         return Finding(
             factor, "not_known", (Note("question_open" if asked else "no_reading"),), required, band=band,
-            unit=unit_of(factor), used_to=used.median if used else None, basis=(band.basis,),
+            unit=unit_of(factor), basis=(band.basis,),
             advice=(Note("answer_question"),) if asked else tuple(advice),
         )  # fmt: skip
-    judged = [(_judge(factor, estimate, band, specimen.profile), estimate) for estimate in estimates]
+    judged = [(_judge(factor, estimate, band, profile), estimate) for estimate in estimates]
     (judgement, note), estimate = max(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))
     reasons = [note, *estimate.notes, *_disagreement(estimate, estimates)]
     advice = _advice(factor, judgement, estimate, band, note)
     if factor == "ph" and prepared.ph_cause and estimate.interval.mid < band.ideal_low:
         reasons.extend(prepared.ph_cause.reasons)
         advice = [*prepared.ph_cause.advice, *(n for n in advice if n.code.startswith("test"))]
-    if used and used.n >= 3:
-        difference = estimate.interval.mid - used.median
-        if abs(difference) > (estimate.interval.high - estimate.interval.low) / 2:
-            values = {"used_to": used.median, "value": estimate.interval.mid, "difference": difference}
-            reasons.append(Note("used_to_differs", values))
     return Finding(
         factor, judgement.verdict, tuple(reasons), required, judgement.near_edge, shown(estimate.interval), band,
-        unit_of(factor), used.median if used else None, (band.basis, estimate.method.basis), tuple(advice),
+        unit_of(factor), None, (band.basis, estimate.method.basis), tuple(advice),
     )  # fmt: skip
 
 
