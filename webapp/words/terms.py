@@ -47,6 +47,13 @@ CAUSE = {
     "human": "a mistake of ours",
     "unknown": "not known",
 }
+PLACEMENT = {
+    "bottom": later("On the sand at the bottom."),
+    "lower": later("In the lower third, on the rock."),
+    "middle": later("Half way up the rock."),
+    "upper": later("In the upper third, near the light."),
+    "anywhere": later("Anywhere that the light and the flow suit it."),
+}
 PURPOSE = {"display": "display", "grow_out": "grow-out", "quarantine": "quarantine", "holding": "holding"}
 GROUP = {
     "corallimorph": later("mushroom (corallimorph)"),
