@@ -16,7 +16,7 @@ sys.path[0] = str(ROOT)
 
 from demo import bootstrap  # noqa: E402  the project's folder must be on the path first
 
-DATABASE = ROOT / "instance" / "demo.sqlite"
+DATABASE = Path(os.environ.get("RACKSIDE_INSTANCE", ROOT / "instance")).resolve() / "demo.sqlite"
 WARNING = """
   Staff sign-in is open on plain http here, so that a phone can try it. Anybody on the same Wi-Fi could listen.
   Use the demo with invented data only; a real shop runs 'python -m webapp serve'.
