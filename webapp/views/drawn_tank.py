@@ -14,6 +14,8 @@ ZONES = {"upper": (0.08, 0.4), "middle": (0.3, 0.7), "lower": (0.55, 0.9), "bott
 """Share of the water's depth that a zone covers, where the answer gives no depths."""
 SAND_SHARE = 0.06
 WATER_SHARE = 0.95
+THINNEST = 12.0
+"""A zone is never drawn thinner, or it would not be seen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,10 @@ class TankView:
 
 
 def tank_view(length_cm: float | None, height_cm: float | None, spot: Spot) -> TankView:
-    """Lay out the side view. Without sizes the tank is drawn twice as long as high and no depth is written."""
+    """Lay out the side view; `height_cm` is the depth of the water.
+
+    Without sizes the tank is drawn twice as long as high and no depth is written.
+    """
     known = bool(length_cm and height_cm)
     ratio = min(max((length_cm / height_cm) if known else 2.0, 0.9), 2.4)  # type: ignore[operator]
     glass_width = VIEW_WIDTH - RULER - 4
@@ -62,7 +67,7 @@ def tank_view(length_cm: float | None, height_cm: float | None, spot: Spot) -> T
     top, bottom = HEAD, HEAD + glass_height
     water_y = round(bottom - glass_height * WATER_SHARE, 1)
     sand_y = round(bottom - glass_height * SAND_SHARE, 1)
-    deep = (height_cm or 0) * (WATER_SHARE - SAND_SHARE)
+    deep = height_cm if known and height_cm else 0.0
     zone = _zone(spot, deep, water_y, sand_y)
     at = sum(zone) / 2 if spot.depth_cm is None or not deep else _y(spot.depth_cm, deep, water_y, sand_y)
     x = 4 + glass_width * 0.58
@@ -85,8 +90,10 @@ def _zone(spot: Spot, deep_cm: float, water_y: float, sand_y: float) -> tuple[fl
     else:
         shares = ZONES.get(spot.zone, ZONES["anywhere"])
         top, bottom = (round(water_y + share * (sand_y - water_y), 1) for share in shares)
-    middle = (top + bottom) / 2
-    return (top, bottom) if bottom - top >= 12 else (round(middle - 6, 1), round(middle + 6, 1))
+    if bottom - top >= THINNEST:
+        return top, bottom
+    middle = min(max((top + bottom) / 2, water_y + THINNEST / 2), sand_y - THINNEST / 2)
+    return round(middle - THINNEST / 2, 1), round(middle + THINNEST / 2, 1)
 
 
 def _depths(spot: Spot, zone: tuple[float, float]) -> tuple[tuple[float, float], ...]:

@@ -1,0 +1,172 @@
+"""The style page in a real browser: accessibility, sizes of targets, reflow, behaviours, style sheets as parsed."""
+
+import threading
+from collections.abc import Iterator
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, sync_playwright
+from werkzeug.serving import make_server
+
+from tests.views.test_style import app  # noqa: F401
+from webapp import beside
+from webapp.views.assets import CSS_BUNDLES, joined_css
+
+pytestmark = pytest.mark.browser
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+PHONE = {"width": 360, "height": 740}
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as play:
+        started = play.chromium.launch(executable_path="/usr/bin/chromium", args=ARGUMENTS)
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def address(app) -> Iterator[str]:  # noqa: F811
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.port}/style"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def page(browser, address) -> Iterator[Page]:
+    context = browser.new_context(viewport=PHONE)
+    opened = context.new_page()
+    opened.goto(address)
+    yield opened
+    context.close()
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_no_accessibility_rule_is_broken(browser, address, theme):
+    context = browser.new_context(viewport=PHONE, color_scheme=theme)
+    page = context.new_page()
+    page.goto(address)
+    rules = ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+    broken = Axe().run(page, options={"runOnly": rules}).response["violations"]
+    context.close()
+    assert [(rule["id"], rule["nodes"][0]["html"]) for rule in broken] == []
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_nothing_runs_off_the_side(browser, address, width):
+    # WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels
+    context = browser.new_context(viewport={"width": width, "height": 740})
+    page = context.new_page()
+    page.goto(address)
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    context.close()
+    assert wide <= width
+
+
+def test_text_twice_as_large_still_fits(page):
+    # WCAG 2.2, 1.4.4 Resize Text: 200 %
+    page.evaluate("document.documentElement.style.fontSize = '36px'")
+    assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+
+
+def test_targets_are_large_enough(page):
+    # WCAG 2.2, 2.5.8 Target Size (Minimum): 24 CSS pixels
+    sizes = page.evaluate(
+        """[...document.querySelectorAll("a, button, input:not([type=hidden]), select, textarea, summary")]
+        .filter((e) => e.checkVisibility() && !e.matches(".skip"))
+        .map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])
+        .map(([html, box]) => [html, Math.round(box.width), Math.round(box.height)])"""
+    )
+    assert len(sizes) > 40
+    assert [one for one in sizes if min(one[1:]) < 24] == []
+
+
+def test_primary_controls_fit_a_wet_thumb(page):
+    heights = page.evaluate(
+        """[...document.querySelectorAll(".button:not(.small), .chip")].filter((e) => e.checkVisibility())
+        .map((e) => Math.round(e.getBoundingClientRect().height))"""
+    )
+    assert heights and min(heights) >= 64
+    gap = page.evaluate("parseFloat(getComputedStyle(document.querySelector('.chips')).columnGap)")
+    assert gap >= 12
+
+
+@pytest.mark.parametrize("bundle", sorted(CSS_BUNDLES))
+def test_the_browser_reads_the_same_rules_before_and_after_stripping(page, bundle):
+    folder = beside("static")
+    plain = "".join((folder / "css" / f"{name}.css").read_text("utf-8") for name in CSS_BUNDLES[bundle])
+    parse = """(text) => { const sheet = new CSSStyleSheet(); sheet.replaceSync(text);
+        return [...sheet.cssRules].map((rule) => rule.cssText)
+        .map((text) => text.replaceAll(/(?<![\\d])0\\./g, ".").replaceAll(", ", ",")) }"""
+    assert page.evaluate(parse, joined_css(CSS_BUNDLES[bundle], folder)) == page.evaluate(parse, plain)
+
+
+def test_the_tank_is_remembered_on_the_phone_and_forgotten_on_request(page, address):
+    page.fill("#alk", "7.9")
+    page.select_option("#alk_unit", "ppm")
+    page.check("[name=light][value=meter]", force=True)
+    page.uncheck("[name=fish][value=tang]", force=True)
+    page.click("text=Will it suit my tank?")
+    assert page.evaluate("JSON.parse(localStorage['rackside.tank'])") == {
+        "alk": ["7.9"], "alk_unit": ["ppm"], "light": ["meter"], "fish": ["shrimp"],
+    }  # fmt: skip
+    page.goto(address)
+    page.click("[data-memory-fill]")
+    assert page.input_value("#alk") == "7.9" and page.input_value("#alk_unit") == "ppm"
+    assert page.is_checked("[name=light][value=meter]") and not page.is_checked("[name=fish][value=tang]")
+    page.goto(address)
+    page.click("[data-memory-clear]")
+    assert page.evaluate("localStorage['rackside.tank']") is None
+
+
+def test_a_form_is_sent_once(page):
+    sent = page.evaluate(
+        """() => { const form = document.querySelector("form.undo"); let sent = 0;
+        document.addEventListener("submit", (e) => { if (!e.defaultPrevented) sent += 1; e.preventDefault() });
+        const button = form.querySelector("button"); button.click(); button.click(); button.click(); return sent }"""
+    )
+    assert sent == 1
+
+
+def test_a_count_stays_between_its_ends(page):
+    minus, plus = page.locator("[data-step='-1']"), page.locator("[data-step='1']")
+    for _ in range(7):
+        minus.click(force=True)
+    assert page.input_value("#pieces") == "1" and minus.get_attribute("aria-disabled") == "true"
+    plus.click()
+    assert page.input_value("#pieces") == "2" and minus.get_attribute("aria-disabled") == "false"
+
+
+def test_errors_take_the_focus_and_lead_to_their_fields(page):
+    assert page.evaluate("document.activeElement.id") == "errors"
+    page.click("#errors a >> nth=0")
+    assert page.evaluate("document.activeElement.id") == "error_alk"
+
+
+def test_folded_parts_are_printed_and_folded_again(page):
+    folded = "document.querySelectorAll('details:not([open])').length"
+    before = page.evaluate(folded)
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    assert before > 0 and page.evaluate(folded) == 0
+    page.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    assert page.evaluate(folded) == before
+
+
+def test_everything_can_be_read_and_sent_without_scripts(browser, address):
+    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address)
+    assert page.locator("[data-step]").first.is_hidden() and page.locator("[data-memory-offer]").is_hidden()
+    page.locator("text=Will it suit my tank?").click()
+    assert "alk=&alk_unit=dkh&temp=&light=words&fish=tang&fish=shrimp" in page.url
+    context.close()
