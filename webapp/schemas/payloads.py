@@ -112,12 +112,46 @@ class Absorbed(_Size):
 
 
 class Measured(_Size):
-    """A size or a count of heads, polyps or mouths."""
+    """A size, an area or a count of heads, polyps or mouths. Errors are half widths that hold the truth 19 times in 20.
+
+    `photo_id` is the photo it was measured in, `height_mm` how high above the tag the animal was taken to stand.
+    """
+
+    error_mm = _number(0, 2000)
+    area_mm2 = _number(1, 4_000_000)
+    area_error_mm2 = _number(0, 4_000_000)
+    height_mm = _number(0, 500)
+    photo_id = _id(allow_none=True)
 
     @validates_schema
     def has_something(self, data: dict[str, Any], **_: Any) -> None:
-        if data.get("size_mm") is None and data.get("heads") is None:
+        if all(data.get(key) is None for key in ("size_mm", "heads", "area_mm2")):
             raise ValidationError("a size or a count is needed")
+
+
+class Moved(Place):
+    """Somewhere else. `count`: the stocktake in which it was found there."""
+
+    count = _id()
+
+
+class Sighted(_Payload):
+    """What a stocktake found of a specimen, at the place that was counted. `by_eye`: its tag could not be read."""
+
+    count = _id(required=True)
+    tank_id = _id(required=True)
+    rack_id = _id(allow_none=True)
+    by_eye = fields.Boolean()
+
+
+class Counted(_Payload):
+    """A rack, or the rest of a tank, that was counted: how many should have stood there and what was found."""
+
+    count = _id(required=True)
+    expected = _count(0, 100_000, required=True)
+    seen = _count(0, 100_000, required=True)
+    missing = _count(0, 100_000, required=True)
+    moved = _count(0, 100_000, required=True)
 
 
 class StatusSet(_Payload):
@@ -242,9 +276,10 @@ class TagRetired(_Payload):
 
 
 class Printed(_Payload):
-    """`host` is the address printed on the label."""
+    """`host` is the address printed on the label, `side_mm` the side of its symbol without the quiet zone."""
 
     host = _text(64, 1, required=True)
+    side_mm = _number(1, 500)
 
 
 class TagMade(_Payload):

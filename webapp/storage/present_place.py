@@ -9,6 +9,7 @@ from webapp.storage.folding import Happened, standing
 Present = dict[str, Any]
 
 _TANK = ("name", "purpose", "volume_l", "length_cm", "width_cm", "height_cm", "light_hours", "note")
+_TAG: Present = {"state": "blank", "target_kind": "", "target_id": None, "printed_host": "", "printed_side_mm": None}
 _RACK = ("tank_id", "name", "rows", "columns", "depth_cm")
 
 
@@ -62,7 +63,7 @@ def present_tag(events: Iterable[Happened]) -> Present | None:
     """The columns of `TagRow`. A second binding to something else, with no retirement between, is a conflict."""
     now: Present | None = None
     for event in standing(events):
-        now = now or {"state": "blank", "target_kind": "", "target_id": None, "printed_host": "", "conflicts": []}
+        now = now or dict(_TAG) | {"conflicts": []}
         given = event.payload
         if event.kind == "bound":
             target = given["target_id"]
@@ -74,5 +75,5 @@ def present_tag(events: Iterable[Happened]) -> Present | None:
         elif event.kind == "tag_retired":
             now |= {"state": "retired", "conflicts": []}
         elif event.kind == "printed":
-            now["printed_host"] = given["host"]
+            now |= {"printed_host": given["host"], "printed_side_mm": given.get("side_mm")}
     return now

@@ -16,7 +16,8 @@ CREATING = ("arrived", "born")
 _EMPTY: Present = {
     "mother_id": None, "origin": "", "method": "", "supplier": "", "papers": "", "cost_cents": None,
     "tank_id": None, "rack_id": None, "slot": "", "size_mm": None, "heads": None, "price_cents": None,
-    "photo_id": None, "hold_word": "", "held_until": None, "ended_at": None,
+    "photo_id": None, "hold_word": "", "held_until": None, "ended_at": None, "area_mm2": None, "seen_at": None,
+    "missing_since": None,
 }  # fmt: skip
 
 
@@ -81,7 +82,7 @@ def _ended(status: str) -> Callable[[Present, Happened], None]:
             now["price_cents"] = event.payload["price_cents"]
         _set_status(now, event, status)
         _leave(now, event.occurred_at)
-        now |= {"hold_word": "", "held_until": None, "_settled_by": event.id}
+        now |= {"hold_word": "", "held_until": None, "missing_since": None, "_settled_by": event.id}
 
     return apply
 
@@ -118,7 +119,7 @@ def _returned(now: Present, event: Happened) -> None:
 
 
 def _measured(now: Present, event: Happened) -> None:
-    for key in ("size_mm", "heads"):
+    for key in ("size_mm", "heads", "area_mm2"):
         if event.payload.get(key) is not None:
             now[key] = event.payload[key]
 
@@ -140,6 +141,16 @@ def _moved(now: Present, event: Happened) -> None:
         _conflict(now, event, f"moved_after_{now['status']}")
         return
     _settle_in(now, event)
+    now["missing_since"] = None
+
+
+def _seen(now: Present, event: Happened) -> None:
+    now |= {"seen_at": event.occurred_at, "missing_since": None}
+
+
+def _missing(now: Present, event: Happened) -> None:
+    if now["status"] not in GONE:
+        now["missing_since"] = now["missing_since"] or event.occurred_at
 
 
 _APPLY: dict[str, Callable[[Present, Happened], None]] = {
@@ -155,6 +166,8 @@ _APPLY: dict[str, Callable[[Present, Happened], None]] = {
     "returned": _returned,
     "status_set": _status_set,
     "moved": _moved,
+    "seen": _seen,
+    "missing": _missing,
     "named": _named,
     "priced": _priced,
     "pictured": _pictured,

@@ -39,12 +39,18 @@ class SpecimenRow(Base):
     ended_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     status_since: Mapped[datetime] = mapped_column(UtcDateTime)
     last_event_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    area_mm2: Mapped[float | None]
+    seen_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    missing_since: Mapped[datetime | None] = mapped_column(UtcDateTime)
     lived: Mapped[list[Any]] = mapped_column(JSON)
     conflicts: Mapped[list[Any]] = mapped_column(JSON)
 
 
 class TagRow(Base):
-    """One code and what it stands for now. state: blank, live or retired."""
+    """One code and what it stands for now. state: blank, live or retired.
+
+    printed_host and printed_side_mm: the address on the label printed last, and the side of its symbol.
+    """
 
     __tablename__ = "tag"
     __table_args__ = (Index("ix_tag_target", "target_id"),)
@@ -54,6 +60,7 @@ class TagRow(Base):
     target_kind: Mapped[str] = mapped_column(String(12), default="")
     target_id: Mapped[str | None] = mapped_column(ID)
     printed_host: Mapped[str] = mapped_column(String(64), default="")
+    printed_side_mm: Mapped[float | None]
     conflicts: Mapped[list[Any]] = mapped_column(JSON)
 
 
@@ -67,4 +74,19 @@ class Photo(Base):
     thumb: Mapped[bytes] = mapped_column(deferred=True)
     width: Mapped[int]
     height: Mapped[int]
+    taken_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class RulerPhoto(Base):
+    """A photo with a tag in it while somebody measures, kept for a day. `ruler`: what was worked out of the tag."""
+
+    __tablename__ = "ruler_photo"
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    specimen_id: Mapped[str] = mapped_column(ID)
+    webp: Mapped[bytes] = mapped_column(deferred=True)
+    thumb: Mapped[bytes] = mapped_column(deferred=True)
+    width: Mapped[int]
+    height: Mapped[int]
+    ruler: Mapped[dict[str, Any]] = mapped_column(JSON)
     taken_at: Mapped[datetime] = mapped_column(UtcDateTime)

@@ -44,6 +44,12 @@ _PLAIN = {
     "undone": "An earlier deed was undone.",
     "corrected": "An earlier entry was corrected.",
     "bound": "Tag bound.",
+    "unbound": "Tag freed: it is blank again.",
+    "tag_retired": "Tag retired.",
+    "tag_made": "Tag made, blank.",
+    "printed": "Label printed for %(host)s.",
+    "seen": "Seen in a count.",
+    "missing": "Not seen in a count.",
 }
 
 
@@ -73,6 +79,12 @@ def _moved(values: Mapping[str, Any], translate: Translate) -> str:
 
 def _sized(kind: str, values: Mapping[str, Any], translate: Translate) -> str:
     size, heads = values.get("size_mm"), values.get("heads")
+    if values.get("area_mm2") is not None:
+        return _spread(values, translate)
+    if size is not None and heads is None and values.get("error_mm"):
+        return say(
+            translate, later("%(size)g mm across, give or take %(error)g mm."), size=size, error=values["error_mm"]
+        )
     if kind == "split" and size is None and heads is None:
         return translate(later("A piece came off by itself and is a specimen of its own now."))
     if kind == "absorbed" and size is None and heads is None:
@@ -82,3 +94,11 @@ def _sized(kind: str, values: Mapping[str, Any], translate: Translate) -> str:
     if size is not None:
         return say(translate, later("%(size)g mm across."), size=size)
     return say(translate, later("%(heads)d heads or polyps."), heads=heads)
+
+
+def _spread(values: Mapping[str, Any], translate: Translate) -> str:
+    area, error = values["area_mm2"] / 100, (values.get("area_error_mm2") or 0) / 100
+    if values.get("size_mm") is not None:
+        sentence = later("%(size)g mm across, covering %(area).1f cm², give or take %(error).1f cm².")
+        return say(translate, sentence, size=values["size_mm"], area=area, error=error)
+    return say(translate, later("Covers %(area).1f cm², give or take %(error).1f cm²."), area=area, error=error)
