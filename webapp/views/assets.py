@@ -20,12 +20,14 @@ from webapp import beside
 _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_PAPER, "print"),
+    "sheet": (*_PAPER, "sheet", "print"),
     "staff": (*_PAPER, "staff", "print"),
     "style": (*_PAPER, "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
+    "sheet": (*_EVERYWHERE, "base/print_button"),
     "staff": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
     "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
 }
