@@ -85,6 +85,10 @@ def test_light_reaches_every_verdict():
     assert verdict("light", at(51), bottom) == "not_known"
     assert verdict("light", at(15), bottom) == "change_first"
     assert verdict("light", tank(light=None), bottom) == "not_known"
+    assert "more_light" in codes(report(at(15), bottom), "light")
+    assert "measure_light" in codes(report(at(51), bottom), "light")
+    shy = with_band("par", 1, 2, 4, 8, placement="bottom")
+    assert "dim_light" in codes(report(at(900), shy), "light")
 
 
 def test_too_bright_is_mended_by_the_spot():
@@ -111,6 +115,12 @@ def test_flow_reaches_every_verdict():
     narrow = with_band("flow", 4.5, 4.8, 5.3, 5.6)
     assert verdict("flow", speed(6.2), with_band("flow", 2, 6.21, 20, 40)) == "suits"
     assert verdict("flow", tank(flow=FlowSaid("words", word="gentle_sway")), narrow) == "not_known"
+    assert codes(report(tank(flow=FlowSaid("words", word="gentle_sway")), narrow), "flow") == {
+        "straddles_limit", "describe_flow",
+    }  # fmt: skip
+    assert "more_flow" in codes(report(speed(1), strong), "flow")
+    weak = with_band("flow", 0.1, 0.2, 0.3, 0.5)
+    assert "less_flow" in codes(report(speed(60), weak), "flow")
     # No spot in the ideal, every spot of this still water within the limits.
     assert verdict("flow", speed(1), with_band("flow", 0.1, 9, 20, 40)) == "close"
 

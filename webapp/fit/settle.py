@@ -41,11 +41,13 @@ def settle_next(findings: Sequence[Finding], profile: Profile) -> tuple[str, ...
     worth = {}
     for factor, chances in open_ones.items():
         others = [other for name, other in open_ones.items() if name != factor]
-        worth[factor] = _gain(chances, others, close, demanding)
+        worth[factor] = gain(chances, others, close, demanding)
     return tuple(sorted(worth, key=lambda factor: (-round(worth[factor], 9), factor)))
 
 
-def _gain(chances: Chances, others: list[Chances], close: int, demanding: bool) -> float:
+def gain(chances: Chances, others: list[Chances], close: int, demanding: bool) -> float:
+    """Bits by which knowing one open factor narrows the whole. `close`: factors settled as close; `demanding`: three
+    of them count as change first."""
     none, counts_of = _others(others)
     after = [
         _whole(counts_of, none, close + extra, demanding) if extra is not None else (0.0, 0.0, 1.0)
