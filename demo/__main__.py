@@ -5,6 +5,7 @@ import logging
 import os
 import sys
 import time
+from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,9 @@ def main() -> int:
     except CannotListen as error:
         print(f"{error} Choose another with --port.")
         return 1
+    except KeyboardInterrupt:
+        print("Stopped before it was ready; nothing was half done.")
+        return 130
     finally:
         shop.close()
     return 0
@@ -87,22 +91,29 @@ def _seed(shop: "Running") -> None:
 
 def _invite(shop: "Running") -> None:
     """Print the address, its QR symbol, and who may sign in."""
-    import qrcode
-
     from demo.seed import PEOPLE
 
     address = shop.public_addresses()[0]
-    symbol = qrcode.QRCode(border=2)
-    symbol.add_data(address)
-    try:
-        symbol.print_ascii(invert=True)
-    except UnicodeEncodeError:
-        print("(This terminal cannot draw the symbol.)")
+    _draw(address)
     print(f"Open {address} on a phone in the same Wi-Fi, or here.")
     print("Staff sign-in of the demo (as it was at the start):")
     for name, secret, role in PEOPLE:
         print(f"  {name}  PIN {secret}  ({role})")
     print(WARNING, flush=True)
+
+
+def _draw(address: str) -> None:
+    """The QR symbol of an address, light on dark whatever the colours of the terminal."""
+    import qrcode
+
+    symbol, lines = qrcode.QRCode(), StringIO()
+    symbol.add_data(address)
+    symbol.print_ascii(lines, invert=True)
+    white_on_black, plain = ("\x1b[97;40m", "\x1b[0m") if sys.stdout.isatty() else ("", "")
+    try:
+        print(*(f"{white_on_black}{line}{plain}" for line in lines.getvalue().splitlines()), sep="\n")
+    except UnicodeEncodeError:
+        print("(This terminal cannot draw the symbol.)")
 
 
 if __name__ == "__main__":

@@ -68,8 +68,7 @@ class Running:
 
     def serve(self) -> None:
         """Serve until Ctrl-C."""
-        self._say("Ctrl-C stops it.")
-        serving.serve(self._listeners)
+        serving.serve(self._listeners, ready=lambda: self._say("Ctrl-C stops it."))
         self._say("Stopped.")
 
     def close(self) -> None:

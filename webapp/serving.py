@@ -71,14 +71,18 @@ def open_public_door(app: doors.WsgiApp, host: str, port: int, say: Callable[[st
         return open_door(app, doors.PUBLIC, host, FALLBACK_PORT)
 
 
-def serve(listeners: Sequence[Listener]) -> None:
-    """Serve until Ctrl-C or a termination signal, let running requests finish, then close every door."""
+def serve(listeners: Sequence[Listener], ready: Callable[[], None] = lambda: None) -> None:
+    """Serve until Ctrl-C or a termination signal, let running requests finish, then close every door.
+
+    `ready` is called once a signal would stop it cleanly.
+    """
     stop = threading.Event()
     before = {number: signal.signal(number, lambda *_: stop.set()) for number in (signal.SIGINT, signal.SIGTERM)}
     threads = [threading.Thread(target=listener.server.serve, name=listener.door) for listener in listeners]
     try:
         for thread in threads:
             thread.start()
+        ready()
         while not stop.wait(0.5) and all(thread.is_alive() for thread in threads):
             pass
     finally:
