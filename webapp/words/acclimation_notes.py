@@ -32,22 +32,32 @@ STEPS: dict[str, Sentence] = {
     "no_bag_water": later("The bag's water never goes into your tank."),
     "light_not_needed": later("It lives without light: any dim place will do."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, and move it up slowly."),
-    "light_at_once": later(
-        "Your spot gives %(goal_mol)s mol/m² of light a day and it had %(now_mol)s here: it may stand there at once."
+    "light_at_once": Cases(
+        lambda values: "more" if values["goal_mol"] > values["now_mol"] else "less",
+        {
+            "more": later(
+                "Your spot gives little more light than it had here (%(goal_mol)s against %(now_mol)s mol/m² a day): "
+                "it may stand there at once."
+            ),
+            "less": later(
+                "Your spot gives no more light than it had here (%(goal_mol)s against %(now_mol)s mol/m² a day): it "
+                "may stand there at once."
+            ),
+        },
     ),
     "light_by_dimmer": later(
         "With a dimmer: put it at its spot, the lamp at %(start_share)s, and raise it in %(steps)s steps over "
         "%(days)s days."
     ),
     "light_by_moving": later(
-        "Without a dimmer: start where the light is %(par_start)s µmol/m²/s and move it up over %(days)s days "
-        "to %(par_goal)s."
+        "Without a dimmer: start where the light is %(par_start)s µmol/m²/s and move it up over %(days)s days to "
+        "where it is %(par_goal)s."
     ),
     "light_step": Cases(
         case_of("way"),
         {
             "dimmer": later("Lamp at %(share)s (%(par)s µmol/m²/s at the spot)."),
-            "move": later("Where the light is %(par)s µmol/m²/s, %(share)s of the goal."),
+            "move": later("Move it to where the light is %(par)s µmol/m²/s."),
         },
     ),
     "final_spot_on_day": Cases(

@@ -5,10 +5,10 @@ from webapp.words.sentences import Cases, Plural, Sentence, case_of
 
 ADVICE: dict[str, Sentence] = {
     "leave_it": later("Leave it: do not change the water of a steady tank for one easy animal."),
-    "test_again": later("Test again with a %(method)s: good to %(half_range)s, it would settle this."),
+    "test_again": later("Test again. This would settle it: %(method)s, good to %(half_range)s."),
     "test_again_same_day": later("Test again at another time of day in the same way, and take the mean of the two."),
-    "give_reading": later("Measure it before you buy: a %(method)s is enough."),
-    "answer_question": later("Answer the question about it at the top."),
+    "give_reading": later("Measure it before you buy. Good enough: %(method)s."),
+    "answer_question": later("Answer the question about it."),
     "lower_slowly": later("Bring it down slowly, to %(target)s."),
     "raise_slowly": later("Bring it up slowly, to %(target)s."),
     "do_not_dose_ph": later("Do not dose anything for pH: find what keeps it low."),
@@ -33,7 +33,7 @@ ADVICE: dict[str, Sentence] = {
     "remove_tankmate": later("Only if these leave the tank first: %(tankmate)s."),
     "watch_tankmate": later("Watch these, and start only if you could take it out again: %(tankmate)s."),
     "keep_gap": later("Keep at least %(needed_cm)s clear between it and the %(neighbour)s."),
-    "far_end": later("That is most of your %(length_cm)s: put it and the %(neighbour)s at opposite ends."),
+    "far_end": later("Your tank is %(length_cm)s long: put it and the %(neighbour)s at opposite ends."),
     "down_current": later("Place the leather coral so that the water flows from the stony ones to it."),
     "use_carbon": later("Run activated carbon, and change it every month."),
     "cover_pumps": later("Cover every pump intake before it goes in."),
@@ -42,7 +42,7 @@ ADVICE: dict[str, Sentence] = {
     "plan_to_trim": later("Plan to cut it back or move it as it grows."),
     "say_space": later("Measure the clear width at the spot."),
     "feed_it": Plural(
-        later("Feed it %(needs_days)s day a week."), later("Feed it %(needs_days)s days a week."), "needs_days"
+        later("Feed it on %(needs_days)s day a week."), later("Feed it on %(needs_days)s days a week."), "needs_days"
     ),
     "wait_months": Plural(
         later("Wait %(wait_months)s month more."), later("Wait %(wait_months)s months more."), "wait_months"

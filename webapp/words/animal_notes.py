@@ -28,15 +28,15 @@ ANIMALS: dict[str, Sentence] = {
     "neighbour_gap_not_said": later("%(needed_cm)s clear to the %(neighbour)s is needed; the gap was not said."),
     "neighbour_gap_fine": later("%(gap_cm)s clear to the %(neighbour)s; %(needed_cm)s is enough."),
     "neighbour_grows_close": later(
-        "%(gap_cm)s clear to the %(neighbour)s: beyond reach today (%(reach_cm)s), but both grow. %(needed_cm)s "
-        "lasts."
+        "%(gap_cm)s clear to the %(neighbour)s: beyond reach today (%(reach_cm)s), but both grow. %(needed_cm)s is "
+        "enough for good."
     ),
     "would_sting": later("%(gap_cm)s clear to the %(neighbour)s: this one reaches %(reach_cm)s and would sting it."),
     "would_be_stung": later("%(gap_cm)s clear to the %(neighbour)s, which reaches %(reach_cm)s and would sting it."),
     "gap_longer_than_tank": later(
         "%(needed_cm)s clear to the %(neighbour)s is needed, and the tank is %(length_cm)s long."
     ),
-    "same_kind_may_touch": later("The %(neighbour)s is of its own kind: the two may touch."),
+    "same_kind_may_touch": later("The %(neighbour)s is its own kind or a near relative: the two may touch."),
     "walking_anemone_near": later("The %(neighbour)s can walk, and stings whatever it meets."),
     "leather_and_stony": Cases(
         lambda values: "no_size" if values["volume_l"] is None else "size",
@@ -59,8 +59,8 @@ ANIMALS: dict[str, Sentence] = {
                 "them out."
             ),
             "size": later(
-                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off terpenes; this much water "
-                "thins them enough."
+                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off terpenes; this much "
+                "water thins them enough."
             ),
             "no_size": later("It would share the water with the %(neighbour)s, and there is enough of it."),
         },
@@ -102,17 +102,17 @@ ANIMALS: dict[str, Sentence] = {
         "needs_days",
     ),
     "age_fine": Plural(
-        later("%(age_months)s month or more old; this kind needs %(needs_months)s."),
-        later("%(age_months)s months or more old; this kind needs %(needs_months)s."),
+        later("The tank has run for %(age_months)s month or more; this kind needs %(needs_months)s."),
+        later("The tank has run for %(age_months)s months or more; this kind needs %(needs_months)s."),
         "age_months",
     ),
     "age_too_young": Plural(
-        later("%(age_months)s month old; this kind needs a tank of %(needs_months)s months."),
-        later("%(age_months)s months old; this kind needs a tank of %(needs_months)s months."),
+        later("The tank has run for %(age_months)s month; this kind needs %(needs_months)s."),
+        later("The tank has run for %(age_months)s months; this kind needs %(needs_months)s."),
         "age_months",
     ),
     "age_not_said": Plural(
-        later("It needs a tank that has run for %(needs_months)s month; yours was not said."),
+        later("It needs a tank that has run for %(needs_months)s month; the age of yours was not said."),
         later("It needs a tank that has run for %(needs_months)s months; the age of yours was not said."),
         "needs_months",
     ),

@@ -9,31 +9,38 @@ WHOLE: dict[str, Sentence] = {
         case_of("verdict"),
         {
             "close": later("It can live there. Not ideal: %(factors)s."),
-            "change_first": later("To change first: %(factors)s."),
-            "not_here": later("What speaks against it, and no change of water mends: %(factors)s."),
+            "change_first": later("What must change first: %(factors)s."),
+            "not_here": later("No change of water mends this: %(factors)s."),
         },
     ),
-    "whole_required_missing": later("Before anyone can say yes, this kind needs: %(factors)s."),
+    "whole_required_missing": later("Still needed before anyone can say yes: %(factors)s."),
     "whole_unsettled": later("Given, but too coarse to settle it: %(factors)s."),
     "whole_three_close": later(
         "%(n)s things are not ideal at once: %(factors)s. For a demanding kind (grade %(hardiness)s of 5) three such "
         "count as one to change first."
     ),
-    "whole_leave_it": later(
-        "Small misses only for an easy animal (%(factors)s): leave the water of a steady tank as it is."
-    ),
+    "whole_leave_it": later("A small miss for an easy animal: %(factors)s. Leave the water of a steady tank as it is."),
 }
 SAFETY: dict[str, Sentence] = {
-    "safety_toxic": later(
-        "May carry palytoxin, one of the strongest natural poisons: %(note)s. If you feel ill after handling it, stop, "
-        "get fresh air and call a doctor or the poisons line at once; say 'aquarium coral, possible palytoxin'. Keep "
-        "children and pets away."
+    "safety_toxic": Cases(
+        lambda values: "palytoxin" if "palytoxin" in values["note"] else "other",
+        {
+            "palytoxin": later(
+                "%(note)s. Palytoxin is one of the strongest natural poisons, and the eye cannot tell which polyps "
+                "carry it. If you feel ill after handling, stop, get fresh air and call a doctor or the poisons line "
+                "at once; say 'aquarium coral, possible palytoxin' and at what hour. Keep children and pets away."
+            ),
+            "other": later(
+                "Dangerous to people: %(note)s. If you feel ill after handling, stop, get fresh air and call a doctor "
+                "or the poisons line at once. Keep children and pets away."
+            ),
+        },
     ),
     "safety_stings": later(
-        "It stings people: %(note)s. Do not rub a sting; rinse it with sea water. Trouble with breathing, or a "
-        "sting in the eye, is an emergency."
+        "%(note)s. Do not rub a sting: rinse it with sea water, not fresh. Trouble with breathing, or a sting in the "
+        "eye, is an emergency."
     ),
-    "safety_handling": later("Handling: %(note)s. Wear gloves and wash your hands afterwards."),
+    "safety_handling": later("%(note)s. Wear gloves, and wash your hands afterwards."),
     "safety_electricity": later(
         "Salt water and electricity: give every cable a drip loop, use a residual-current device (30 mA), and unplug "
         "with dry hands before you reach in. Local rules come first."
@@ -46,7 +53,7 @@ SAFETY: dict[str, Sentence] = {
 PAPERWORK: dict[str, Sentence] = {
     "paper_cites": later(
         "Listed in appendix %(appendix)s of CITES, the convention on trade in wild species: to cross a border with it "
-        "you need papers first. Ask the authority of each country; ours for this animal are at the counter."
+        "you need papers first. Ask the authority of each country, and at the counter which papers this one has."
     ),
 }
 UNKNOWABLE: dict[str, Sentence] = {

@@ -36,6 +36,14 @@ def _reading(quantity: str) -> Format:
     return lambda value, speaker: speaker.reading(quantity, value)
 
 
+def _rough(quantity: str) -> Format:
+    return lambda value, speaker: speaker.reading(quantity, value, rough=True)
+
+
+def _reading_bare(quantity: str) -> Format:
+    return lambda value, speaker: speaker.bare(quantity, value)
+
+
 def _change(quantity: str, at: float) -> Format:
     return lambda value, speaker: speaker.difference(quantity, value, at)
 
@@ -79,14 +87,21 @@ _BY_NAME: dict[str, Format] = {
     "difference_percent": lambda value, speaker: speaker.number(abs(value)),
     "total_g": lambda value, speaker: speaker.amount(value),
     "par": _number(0),
+    "par_start": _number(0),
+    "par_goal": _number(0),
+    "pco2_uatm": lambda value, speaker: speaker.number(round(value, -1)),
+    "rate_ml_min": _number(1),
+    "minutes": _number(0),
+    "add_ml": _number(0),
+    "bag_ml": _number(0),
     "hours": _number(0),
     "mol": _number(1),
 }
 _BY_ENDING: dict[str, Format] = {
     "_c": _reading("temp"),
     "_ppt": _reading("salinity"),
-    "_cm": _reading("length"),
-    "_cm_s": _number(1),
+    "_cm": _rough("length"),
+    "_cm_s": _reading_bare("flow_speed"),
     "_umol": _number(0),
     "_l": _reading("volume"),
     "_mol": _number(1),
@@ -113,7 +128,7 @@ def places_of(note: Note, speaker: Speaker, finding: Finding | None = None) -> d
 
 def _told(name: str, value: Any, quantity: str | None, speaker: Speaker, values: Mapping[str, Any]) -> str:
     if quantity and name in _OF_THE_FINDING:
-        return speaker.reading(quantity, value)
+        return speaker.reading(quantity, value, rough=name == "target")
     if quantity and name in _CHANGES:
         return speaker.difference(quantity, value, values.get("value") or values.get("used_to") or _USUAL[quantity])
     if name in _BY_NAME:

@@ -22,9 +22,7 @@ CAUTIONS: dict[str, Sentence] = {
         "Dissolve it first, then pour it in where the flow is strong, over at least %(minutes)s minutes."
     ),
     "one_thing_at_a_time": later("One powder a day, and never two in one vessel."),
-    "apart_from": later(
-        "Keep calcium and alkalinity doses at least an hour apart: together they turn to chalk."
-    ),
+    "apart_from": later("Keep calcium and alkalinity doses at least an hour apart: together they turn to chalk."),
     "pure_and_labelled": later(
         "Take reagent or food grade. The grams are for pure %(salt)s; where the label differs, the label wins."
     ),
@@ -44,8 +42,8 @@ CAUTIONS: dict[str, Sentence] = {
 }  # fmt: skip
 NOTES: dict[str, Sentence] = {
     "new_water_taken_as": later(
-        "New salt water is taken to hold %(alk_dkh)s, %(ca_mg_l)s of calcium and %(mg_mg_l)s of magnesium. If you know "
-        "yours, say so."
+        "New salt water is taken to hold %(alk_dkh)s, %(ca_mg_l)s of calcium and %(mg_mg_l)s of magnesium. If you "
+        "know yours, say so."
     ),
     "rest_by_media": later(
         "%(value)s of %(quantity)s is left: more water changes would take too much %(other)s. Bind the rest with a "
@@ -59,9 +57,7 @@ NOTES: dict[str, Sentence] = {
         "%(value)s of %(quantity)s is too little for it, and no powder is right: feed more or filter less, to about "
         "%(target)s."
     ),
-    "falls_along": later(
-        "The changes thin %(quantity)s out to about %(value)s: feed a little more meanwhile."
-    ),
+    "falls_along": later("The changes thin %(quantity)s out to about %(value)s: feed a little more meanwhile."),
     "cannot_be_planned": later("%(value)s of %(quantity)s is beyond what can be planned at home: ask at the counter."),
     "takes_too_long": later("Safe steps would take more than %(days)s days: ask at the counter."),
     "never_dose_ph": later("Nothing is dosed for pH: it follows from the room's air and the alkalinity."),

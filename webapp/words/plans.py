@@ -108,10 +108,10 @@ def _expect(after: dict[str, float], before: dict[str, float], speaker: Speaker)
         speaker.say(
             later("%(name)s %(reading)s"),
             name=factor_inside(name, speaker.translate),
-            reading=speaker.reading(name, after[name]),
+            reading=speaker.reading(name, after[name], rough=True),
         )
         for name, was in before.items()
-        if name in after and speaker.reading(name, after[name]) != speaker.reading(name, was)
+        if name in after and speaker.reading(name, after[name], rough=True) != speaker.reading(name, was, rough=True)
     ]
     return speaker.say(later("Then expect about: %(readings)s."), readings=speaker.listed(moved)) if moved else ""
 
@@ -119,7 +119,7 @@ def _expect(after: dict[str, float], before: dict[str, float], speaker: Speaker)
 def _title(plan: Plan, factor: str, speaker: Speaker) -> str:
     places = {
         "quantity": factor_inside(factor, speaker.translate),
-        "target": speaker.reading(factor, plan.target),
+        "target": speaker.reading(factor, plan.target, rough=True),
     }
     if plan.unit == "g":
         salt = speaker.translate(SALTS[plan.action])

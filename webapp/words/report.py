@@ -2,15 +2,17 @@
 
 from dataclasses import dataclass, replace
 
-from webapp.fit.findings import Note, Report, Spot, Verdict
-from webapp.words.acclimation_notes import WHEN
+from webapp.fit.findings import Finding, Note, Report, Spot, Verdict
+from webapp.fit.methods import method_for
+from webapp.words.acclimation_told import tell_acclimation
 from webapp.words.factor_told import ToldFactor, tell_factor
-from webapp.words.factors import factor_inside
+from webapp.words.factors import factor_inside, quantity_of
 from webapp.words.language import later
-from webapp.words.notes import note_sentence
-from webapp.words.places import VERDICTS
+from webapp.words.notes import note_sentence, sentence_of
+from webapp.words.places import VERDICTS, places_of
 from webapp.words.plans import ToldStep, planned, tell_schedule
 from webapp.words.questions import name_of, offers_of, question_text
+from webapp.words.sentences import filled, finished
 from webapp.words.speaker import Speaker
 
 ZONES = {
@@ -25,6 +27,8 @@ DRAWN = {
     "lower": later("Side view of the tank: the place is in the lower third."),
     "bottom": later("Side view of the tank: the place is on the sand."),
 }
+
+ENEMIES = frozenset({"would_be_eaten", "would_eat"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,16 +73,12 @@ class ToldReport:
 def tell(report: Report, speaker: Speaker) -> ToldReport:
     """All of `report` in sentences."""
     readings = {f.factor: f.estimate.mid for f in report.findings if f.estimate}
-    speaker = replace(
-        speaker,
-        temp_c=readings.get("temp", speaker.temp_c),
-        salinity_ppt=readings.get("salinity", speaker.salinity_ppt),
-    )
+    speaker = _knowing_the_water(speaker, report, readings)
     moved = planned((f.factor for f in report.findings if f.plan), readings)
     return ToldReport(
         whole=report.whole,
         whole_word=speaker.translate(VERDICTS[report.whole]),
-        whole_sentences=_all(report.whole_reasons, speaker),
+        whole_sentences=[_whole(note, report, speaker) for note in report.whole_reasons],
         factors=[tell_factor(finding, speaker) for finding in report.findings],
         questions=[
             ToldQuestion(
@@ -91,15 +91,50 @@ def tell(report: Report, speaker: Speaker) -> ToldReport:
         settle_next=[factor_inside(factor, speaker.translate) for factor in report.settle_next],
         schedule=tell_schedule(report.schedule, moved, speaker),
         schedule_notes=_all(report.schedule_notes, speaker),
-        acclimation=[(_when(note, speaker), note_sentence(note, speaker)) for note in report.acclimation],
+        acclimation=tell_acclimation(report.acclimation, speaker),
         safety=_all(report.safety, speaker),
         paperwork=_all(report.paperwork, speaker),
         unknowable=_all(report.unknowable, speaker),
     )  # fmt: skip
 
 
+def _knowing_the_water(speaker: Speaker, report: Report, readings: dict[str, float]) -> Speaker:
+    """For units that hang on the water's warmth and salinity, so that a reading is shown as it was typed."""
+    hydrometer = method_for("salinity", "hydrometer_glass")[0].basis  # shared by hydrometers alone
+    return replace(
+        speaker,
+        temp_c=readings.get("temp", speaker.temp_c),
+        salinity_ppt=readings.get("salinity", speaker.salinity_ppt),
+        floats_in_tank=any(hydrometer in finding.basis for finding in report.findings),
+    )
+
+
 def _all(notes: tuple[Note, ...], speaker: Speaker) -> list[str]:
     return [note_sentence(note, speaker) for note in notes]
+
+
+def _whole(note: Note, report: Report, speaker: Speaker) -> str:
+    """Why the whole is so; a factor that was measured is named with its reading."""
+    places = places_of(note, speaker)
+    if "factors" in note.values:
+        found = {finding.factor: finding for finding in report.findings}
+        named = (_named(found[factor], speaker) for factor in note.values["factors"])
+        places["factors"] = speaker.listed(named)
+    return finished(filled(sentence_of(note), note.values, places, speaker))
+
+
+def _named(finding: Finding, speaker: Speaker) -> str:
+    name, quantity = factor_inside(finding.factor, speaker.translate), quantity_of(finding.factor)
+    enemies = [speaker.tankmate(str(n.values["tankmate"])) for n in finding.reasons if n.code in ENEMIES]
+    if enemies:
+        return "; ".join(dict.fromkeys(enemies))
+    if finding.estimate is None or quantity is None:
+        return name
+    if quantity == "ph":  # the reading names it
+        return speaker.reading(quantity, finding.estimate.mid)
+    return speaker.say(
+        later("%(name)s (%(reading)s)"), name=name, reading=speaker.reading(quantity, finding.estimate.mid)
+    )
 
 
 def _spot(spot: Spot, speaker: Speaker) -> ToldSpot:
@@ -118,9 +153,3 @@ def _depth(spot: Spot, speaker: Speaker) -> str:
     return speaker.say(
         later("About %(depth)s below the surface; anything from %(between)s is as good."), depth=depth, between=between
     )
-
-
-def _when(note: Note, speaker: Speaker) -> str:
-    if note.code not in WHEN:
-        return speaker.say(later("Day %(day)s"), day=str(int(note.values["day"]) + 1))
-    return speaker.translate(WHEN[note.code])

@@ -19,6 +19,9 @@ _WRITTEN = {
     "nbs": later("pH %(number)s"),
     "total": later("pH %(number)s (total scale)"),
 }
+#: Units whose name stands before the number: a difference is told without it.
+BEFORE = frozenset({"sg_25", "sg_20", "sg_60f", "sg_4", "n_d", "nbs", "total"})
+_SPANS_DECADES = frozenset({"no3", "po4", "ammonia", "nitrite", "flow_speed", "length"})
 _AT_LEAST_DECIMALS = {"sg_25": 3, "sg_20": 3, "sg_60f": 3, "sg_4": 3, "n_d": 4}
 
 
@@ -89,15 +92,14 @@ class Speaker:
         temp_c = self.temp_c if at_tank_warmth and unit != "n_d" else None
         return from_canonical(quantity, value, unit, temp_c=temp_c, salinity_ppt=self.salinity_ppt)
 
-    def bare(self, quantity: str, value: float) -> str:
-        """The number of a reading without its unit, in the unit shown."""
+    def bare(self, quantity: str, value: float, *, rough: bool = False) -> str:
+        """The number of a reading without its unit, in the unit shown. `rough`: to two or three figures."""
         value, unit = self._shown(quantity, value)
-        decimals = QUANTITIES[quantity].units[unit].decimals
-        return self.number(value, decimals, _AT_LEAST_DECIMALS.get(unit, 0))
+        return self.number(value, self._decimals(quantity, unit, value, rough), _AT_LEAST_DECIMALS.get(unit, 0))
 
-    def reading(self, quantity: str, value: float) -> str:
-        """'7.2 dKH', 'SG 1.025', '8.1' (pH): a canonical value in the unit shown."""
-        return self.written(quantity, self._shown(quantity, value)[1], self.bare(quantity, value))
+    def reading(self, quantity: str, value: float, *, rough: bool = False) -> str:
+        """'7.2 dKH', 'SG 1.025', 'pH 8.1': a canonical value in the unit shown."""
+        return self.written(quantity, self._shown(quantity, value)[1], self.bare(quantity, value, rough=rough))
 
     def span(self, quantity: str, low: float, high: float) -> str:
         """'8 to 12 dKH'."""
@@ -111,7 +113,7 @@ class Speaker:
     def difference(self, quantity: str, change: float, at: float) -> str:
         """A canonical change from `at`, without sign, in the unit shown."""
         number, unit = self._changed(quantity, change, at)
-        return number if quantity == "ph" else self.written(quantity, unit, number)
+        return number if unit in BEFORE else self.written(quantity, unit, number)
 
     def bare_difference(self, quantity: str, change: float, at: float) -> str:
         """As `difference`, without the unit."""
@@ -151,4 +153,16 @@ class Speaker:
             unit = self.unit(quantity)
         except ValueError:
             shown, unit = abs(change), QUANTITIES[quantity].canonical_unit
-        return self.number(shown, QUANTITIES[quantity].units[unit].decimals), unit
+        return self.number(shown, self._decimals(quantity, unit, shown, rough=True)), unit
+
+    @staticmethod
+    def _decimals(quantity: str, unit: str, value: float, rough: bool) -> int:
+        """Those of the unit; fewer where amounts span decades and more would only seem exact."""
+        decimals = QUANTITIES[quantity].units[unit].decimals
+        if quantity not in _SPANS_DECADES:
+            return decimals
+        figures = 2 if rough or quantity == "flow_speed" else 3
+        for step in range(decimals):
+            if value >= 10 ** (figures - 1 - step):
+                return step
+        return decimals

@@ -6,17 +6,17 @@ from webapp.words.sentences import Cases, Sentence, case_of
 RANGES: dict[str, Sentence] = {
     "in_ideal": later("%(value)s is within its ideal, %(ideal)s."),
     "in_ideal_near_edge": later(
-        "%(value)s is within its ideal, %(ideal)s, but near the edge: with its error it may be anything from %(range)s."
+        "%(value)s is within its ideal, %(ideal)s, but near the edge: its error reaches beyond."
     ),
     "above_ideal": later("%(value)s is above its ideal, %(ideal)s, and within the %(limits)s that it bears."),
     "below_ideal": later("%(value)s is below its ideal, %(ideal)s, and within the %(limits)s that it bears."),
     "above_limit": later("%(value)s is more than it bears: at most %(limit_high)s, ideal %(ideal)s."),
     "below_limit": later("%(value)s is less than it bears: at least %(limit_low)s, ideal %(ideal)s."),
     "straddles_limit": later(
-        "%(value)s may be anything from %(range)s, and it bears %(limits)s: this is too coarse to settle it."
+        "%(value)s, with its error, may lie within or beyond the %(limits)s that it bears: this cannot settle it."
     ),
     "no_reading": later("No reading was given."),
-    "question_open": later("Not judged yet: please answer the question about this value first."),
+    "question_open": later("Not judged yet: there is a question about what was typed."),
     "used_to_differs": Cases(
         lambda values: "more" if values["difference"] > 0 else "less",
         {
@@ -40,30 +40,27 @@ RANGES: dict[str, Sentence] = {
     "maybe_french_degrees": later(
         "If your kit counts in French degrees (°fH), %(typed)s is only %(other_value)s: check the kit."
     ),
-    "method_assumed": later(
-        "How it was measured was not said. Taken as a %(method)s, good to %(half_range)s either way."
-    ),
+    "method_assumed": later("Which kit was not said. Taken as: %(method)s."),
     "matters_little": later("%(value)s: noted, but this kind builds no skeleton and minds it little."),
     "zero_not_seen": later("Your kit sees nothing below %(sees)s, so its zero need not be a zero."),
     "zero_nutrient": later("0 measured. Corals need some; its ideal starts at %(ideal_low)s."),
     "zero_nutrient_hungry": later(
         "0 measured. Corals need some, and this kind starves first; its ideal starts at %(ideal_low)s."
     ),
-    "nutrient_present_toxic": later("%(value)s is there. In a tank that is ready for animals a test sees none."),
-    "free_ammonia": later(
-        "Of that, about %(nh3_mg_l)s mg/L is the poisonous free form at your pH and temperature."
-    ),
+    "nutrient_present_toxic": later("%(value)s was found. In a tank that is ready for animals a test finds none."),
+    "free_ammonia": later("Of that, about %(nh3_mg_l)s mg/L is the poisonous free form at your pH and temperature."),
     "ph_low_room_air": later(
         "At %(alk_dkh)s of alkalinity fresh air would give %(ph_outdoor_air)s; you have %(ph)s. The likely cause is "
-        "carbon dioxide from the room's air: about %(pco2_uatm)s ppm in the water, against about 420 outdoors."
+        "carbon dioxide from the room's air: your water holds what air with about %(pco2_uatm)s ppm would give it, "
+        "against about 420 ppm outdoors."
     ),
     "ph_low_alkalinity": later(
         "%(alk_dkh)s of alkalinity is low, and pH follows it: even in fresh air it would only be %(ph_outdoor_air)s."
     ),
     "ph_low_cause_unknown": later("%(ph)s is low. With an alkalinity reading the cause can be told."),
     "ph_probe": later(
-        "%(ph)s fits fresh air (about %(pco2_uatm)s ppm carbon dioxide in the water): nothing is wrong but perhaps "
-        "the meter."
+        "%(ph)s fits water in air with about %(pco2_uatm)s ppm of carbon dioxide, near the 420 ppm outdoors: most "
+        "likely nothing is wrong, or the meter reads a little low."
     ),
     "ph_daily": later("pH moves by 0.2 to 0.3 in a day, lowest at dawn: the hour of the reading matters."),
     "swing_fine": later("%(quantity)s moves %(swing)s in a day; up to %(bears)s is borne."),
@@ -79,7 +76,7 @@ RANGES: dict[str, Sentence] = {
     ),
     "summer_hot": later("%(value)s at the hottest is more than the %(limit_high)s that it bears."),
     "summer_unsettled": later(
-        "%(value)s at the hottest may be anything from %(range)s, and it bears up to %(limit_high)s."
+        "%(value)s at the hottest, with its error, may lie within or beyond the %(limit_high)s that it bears."
     ),
     "light_not_said": later("Nothing was said about the light."),
     "flow_not_said": later("Nothing was said about the flow."),
