@@ -16,7 +16,7 @@ from webapp.storage.specimen import SpecimenRow
 def take_in(
     session: Session, author: Author, deed_id: str, given: dict[str, Any], count: int = 1, at: datetime | None = None
 ) -> list[str]:
-    """One or several alike, each with its own code; returns their ids. `given`: payload of 'arrived'; `at`: when (now)."""
+    """One or several alike, each with its own code; returns their ids. `given`: payload of 'arrived'; `at`: when."""
     if not 1 <= count <= 200:
         raise BadInput("Take in 1 to 200 at a time.", "count")
     ids = [derived_id(deed_id, "specimen", number) for number in range(count)]

@@ -129,7 +129,7 @@ def tanks(session: Session, closed: bool = False) -> list[Tank]:
             select(SpecimenRow.tank_id, func.count())
             .where(SpecimenRow.status.not_in(GONE))
             .group_by(SpecimenRow.tank_id)
-        ).tuples()
+        ).all()
     )
     query = select(TankRow).order_by(TankRow.name)
     rows = session.scalars(query if closed else query.where(TankRow.closed_at.is_(None)))

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -26,18 +25,26 @@ class Issued:
 
 
 def issue(
-    session: Session, author: Author, specimen_id: str, profile: tuple[str, int], snapshot: dict[str, Any], now: datetime
+    session: Session, author: Author, specimen_id: str, profile: tuple[str, int], now: datetime
 ) -> int:
-    """Keep a sheet and return its number. No buyer's name is in it. `profile`: key and revision."""
+    """Begin a sheet and return its number; `keep_text` gives it its text. No buyer's name is in it. `profile`: key, revision."""
     number = (session.scalar(select(func.max(Sheet.number))) or 0) + 1
     session.add(
         Sheet(
             number=number, specimen_id=specimen_id, profile_key=profile[0], profile_revision=profile[1], issued_at=now,
-            author_name=author.name, snapshot=snapshot,
+            author_name=author.name, snapshot={},
         )
     )  # fmt: skip
     session.flush()
     return number
+
+
+def keep_text(session: Session, number: int, html: str) -> None:
+    """The text of a sheet, once its number is known and printed in it."""
+    row = session.get(Sheet, number)
+    if row is None:
+        raise NotFound(f"No sheet was issued under number {number}.")
+    row.snapshot = {"html": html}
 
 
 def get_issued(session: Session, number: int) -> Issued:

@@ -97,8 +97,8 @@ def place_names(session: Session, memory: Memory, revision: int) -> tuple[dict[s
 
     def read() -> tuple[dict[str, str], dict[str, str]]:
         return (
-            dict(session.execute(select(TankRow.id, TankRow.name)).tuples().all()),
-            dict(session.execute(select(RackRow.id, RackRow.name)).tuples().all()),
+            dict(session.execute(select(TankRow.id, TankRow.name)).all()),
+            dict(session.execute(select(RackRow.id, RackRow.name)).all()),
         )
 
     return memory.get(revision, "place names", read)

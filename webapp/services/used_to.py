@@ -48,7 +48,7 @@ def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | 
     if tank_id is None:
         return None
     hours = memory.get(
-        revision, "light hours", lambda: dict(session.execute(select(TankRow.id, TankRow.light_hours)).tuples().all())
+        revision, "light hours", lambda: dict(session.execute(select(TankRow.id, TankRow.light_hours)).all())
     )
     return hours.get(tank_id)
 

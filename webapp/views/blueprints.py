@@ -3,19 +3,22 @@
 from flask import Flask
 from flask_wtf.csrf import CSRFProtect
 
-from webapp.views import assets, card, fragging, people, racks, setup, specimens, stock, style, tags, tanks
+from webapp.views import assets, card, fit, fragging, people, racks, setup, sheet, specimens, stock, style, tags, tank_card, tanks
 
 SURFACES = (
     assets.bp,
     card.bp,
+    fit.bp,
     fragging.bp,
     people.bp,
     racks.bp,
     setup.bp,
+    sheet.bp,
     specimens.bp,
     stock.bp,
     style.bp,
     tags.bp,
+    tank_card.bp,
     tanks.bp,
 )
 

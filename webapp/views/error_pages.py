@@ -58,6 +58,8 @@ def _http_error(error: HTTPException) -> Response | tuple[Response | str, int]:
 
 
 def _bug(error: Exception) -> tuple[Response | str, int]:
+    if current_app.testing:
+        raise error
     current_app.logger.exception("Unexpected error on %s", request.path, exc_info=error)
     return _answer(500, *SENTENCES[500])
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from wtforms import DecimalField, Field, Form, IntegerField, SelectField, StringField
+from wtforms import DecimalField, Field, Form, IntegerField, StringField
 from wtforms.validators import InputRequired, Length, NumberRange, Optional, StopValidation
 
 from webapp.errors import BadInput
@@ -78,16 +78,16 @@ class TextField(StringField):
         super().__init__(label, [*needed, too_long], filters=[_stripped], **more)
 
 
-class ChoiceField(SelectField):
-    """One of a list; '' where nothing need be chosen."""
+class ChoiceField(StringField):
+    """One of `choices`, pairs of value and label; '' where nothing need be chosen. Drawn by our own parts."""
 
     def __init__(self, label: str, choices: list[tuple[str, str]] | None = None, required: bool = False, **more: Any):
-        message = f"Choose one: {label.lower()}."
-        super().__init__(label, [InputRequired(message)] if required else [], choices=choices or [], **more)
+        super().__init__(label, [InputRequired(f"Choose one: {label.lower()}.")] if required else [], **more)
+        self.choices = choices or []
 
     def pre_validate(self, form: Form) -> None:
         """The value must be on the list."""
-        if self.data not in [value for value, _label in self.choices]:
+        if (self.data or "") not in [value for value, _label in self.choices] + ([] if self.flags.required else [""]):
             raise StopValidation("Choose one from the list.")
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
+from werkzeug.datastructures import MultiDict
 from werkzeug.wrappers import Response
 
 from webapp.errors import NotFound
@@ -28,13 +29,13 @@ LONGEST_QUERY = 4000
 @bp.get("/<string(length=7):code>/fit")
 def form(code: str) -> str:
     """The form, filled with what the address already says."""
-    return _form(_asked(), _card(code))
+    return _form(asked_from(request.args), _card(code))
 
 
 @bp.get("/<string(length=7):code>/answer")
 def answer(code: str) -> str | tuple[str, int] | Response:
     """The verdict, factor by factor. With nothing said there is nothing to judge: back to the form."""
-    card, asked = _card(code), _asked()
+    card, asked = _card(code), asked_from(request.args)
     if asked.errors:
         return _form(asked, card), 422
     if asked.is_blank:
@@ -51,13 +52,13 @@ def answer(code: str) -> str | tuple[str, int] | Response:
 @bp.get("/suits")
 def suiting() -> str:
     """The form for the other way round."""
-    return _form(_asked(), None)
+    return _form(asked_from(request.args), None)
 
 
 @bp.get("/suits/answer")
 def suiting_answer() -> str | tuple[str, int] | Response:
     """Everything for sale by verdict; why not for the rest."""
-    asked = _asked()
+    asked = asked_from(request.args)
     if asked.errors:
         return _form(asked, None), 422
     if asked.is_blank:
@@ -88,11 +89,12 @@ def _card(code: str) -> cards.Card:
     return card
 
 
-def _asked() -> Asked:
+def asked_from(args: MultiDict[str, str]) -> Asked:
+    """The tank that an address describes. Raises NotFound when the address is longer than our form makes."""
     if len(request.query_string) > LONGEST_QUERY:
         raise NotFound("This address is longer than our form makes. Open the form again from the card.")
     kinds = newest_profiles(reading(), memory(), revision(reading()))
-    return Asked(request.args, kinds, load_tankmates())
+    return Asked(args, kinds, load_tankmates())
 
 
 def _form(asked: Asked, card: cards.Card | None) -> str:

@@ -1,6 +1,5 @@
 """What every template may use: the shop, the person signed in, money, moments, lengths, translations."""
 
-import gettext
 from datetime import datetime
 from typing import Any
 
@@ -12,15 +11,16 @@ from webapp.services.shop import CURRENCIES
 from webapp.views import wording
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.saving import now
+from webapp.words.language import catalogue
 
 
 def init_app(app: Flask) -> None:
     """Register filters and globals."""
     app.jinja_env.add_extension("jinja2.ext.i18n")
-    app.jinja_env.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
+    app.jinja_env.install_gettext_translations(catalogue("en"), newstyle=True)  # type: ignore[attr-defined]
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago)
-    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now)
+    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=catalogue("en").gettext)
     wording.init_app(app)
 
 

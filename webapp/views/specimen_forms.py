@@ -107,7 +107,7 @@ class HoldForm(DeedForm):
     """Kept for whoever says the word."""
 
     word = TextField("Claim word: a word the buyer will say, not a name", 40, required=True)
-    hours = ChoiceField("For", list(HOLD_HOURS), required=True, coerce=str)
+    hours = ChoiceField("For", list(HOLD_HOURS), required=True)
 
     def validate(self, extra_validators: Any = None) -> bool:
         """Hours become a number."""

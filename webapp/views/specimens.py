@@ -11,7 +11,7 @@ from webapp.errors import BadInput, ShopError
 from webapp.services import correcting, places, recording, updating
 from webapp.services.panel import panel, specimen_by_code
 from webapp.views import specimen_forms as forms
-from webapp.views.identity import author, local_path, shop, staff_only
+from webapp.views.identity import author, local_path, staff_only
 from webapp.views.saving import memory, now, reading, saving
 
 bp = Blueprint("specimens", __name__)
@@ -66,7 +66,7 @@ def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
         if name != open_deed:
             forms.fill_from(form, shown)
     return render_template(
-        "specimens/show.html", panel=shown, forms=made, open_deed=open_deed, tanks=places.tanks(session), shop=shop()
+        "specimens/show.html", panel=shown, forms=made, open_deed=open_deed, tanks=places.tanks(session)
     )
 
 

@@ -13,7 +13,7 @@ from webapp.services.shop import revision
 from webapp.views import specimen_forms as forms
 from webapp.views import stock_forms
 from webapp.views.fields import put_error
-from webapp.views.identity import author, shop, staff_only
+from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.words.terms import GROUP
 
@@ -98,7 +98,7 @@ def _list(form: stock_forms.BulkForm, chosen: list[str] | None = None) -> str:
     return render_template(
         "stock/list.html", found=stock.find_stock(reading(), _profiles(), wanted, now()), wanted=wanted, form=form,
         chosen=chosen or [], tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP, profiles=_profiles(),
-        states=stock_forms.STATE_NAMES, sorts=stock_forms.SORT_NAMES, shop=shop(),
+        states=stock_forms.STATE_NAMES, sorts=stock_forms.SORT_NAMES,
     )  # fmt: skip
 
 

@@ -156,7 +156,7 @@ def log(tank_id: str) -> str | Response | tuple[str, int]:
                 return redirect(url_for("tanks.show", tank_id=tank_id))
     page = render_template(
         "tanks/log.html", tank=tank, racks=racks, form=form, errors=errors, typed=request.form, quantities=QUANTITIES,
-        logged=readings.LOGGED, at_rack=readings.AT_RACK, latest=readings.latest(reading(), tank_id), shop=shop(),
+        logged=readings.LOGGED, at_rack=readings.AT_RACK, latest=readings.latest(reading(), tank_id),
     )  # fmt: skip
     return page, 422 if errors else 200
 

@@ -5,6 +5,7 @@ from typing import Any
 from flask import Flask, request, url_for
 
 from webapp.science.units import QUANTITIES
+from webapp.schemas.tankmates import load_tankmates
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
 from webapp.views.drawn import Sparkline, sparkline
@@ -38,6 +39,8 @@ def init_app(app: Flask) -> None:
         basis_mark=basis.basis_mark,
         first_two=lambda choices: [(choice[0], choice[1]) for choice in choices],
         method_options=lambda methods: [(one.key, METHOD_NAMES[one.key]) for one in methods],
+        mate_names=lambda keys: [load_tankmates()[key].plain_name for key in keys if key in load_tankmates()],
+        placement_word=lambda key: terms.PLACEMENT.get(key, key),
         mate_options=lambda mates: [(key, mate.plain_name) for key, mate in mates.items()],
         sparkline_of=sparkline_of,
     )
