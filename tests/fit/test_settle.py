@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from webapp.fit.settle import gain
+from tests.fit.making import GOOD, finding, kind, report, tank, with_band
+from webapp.fit.settle import chances_of, gain
 
 shares = st.tuples(st.floats(0.01, 1), st.floats(0.01, 1), st.floats(0.01, 1)).map(
     lambda parts: tuple(part / sum(parts) for part in parts)
@@ -52,3 +53,26 @@ def test_what_cannot_change_the_whole_is_worth_nothing():
     assert gain(certain, [(0.5, 0.2, 0.3)], 0, False) == pytest.approx(0)
     # Three settled as close already decide a demanding animal's whole.
     assert gain((0.5, 0.3, 0.2), [], 3, True) == pytest.approx(0)
+
+
+def test_chances_of_a_blank_are_shares_of_what_is_usual():
+    """Light from 20 to 600 on a logarithmic scale, calcium from 350 to 500 on a linear one; the band as in the kind."""
+    answer = report(tank(light=None, readings={}))
+    suits, close, worse = chances_of(finding(answer, "light"), kind())
+    assert suits == pytest.approx(math.log(200 / 80) / math.log(30))
+    assert suits + close == pytest.approx(math.log(300 / 50) / math.log(30))
+    assert chances_of(finding(answer, "ca"), kind()) == pytest.approx((50 / 150, 60 / 150, 40 / 150))
+    assert suits + close + worse == pytest.approx(1)
+
+
+@pytest.mark.parametrize("hardiness", [1, 4])
+def test_the_order_is_that_of_the_gains(hardiness):
+    profile = with_band("alk", 7.5, 8, 9, 10, hardiness=hardiness)
+    readings = {name: (value,) for name, value in GOOD.items() if name in ("temp", "ca", "mg", "ph")}
+    answer = report(tank(readings=readings), profile)
+    chances = {name: chances_of(finding(answer, name), profile) for name in ("salinity", "alk", "no3", "po4")}
+    gains = {
+        name: gain(one, [other for key, other in chances.items() if key != name], 0, hardiness >= 3)
+        for name, one in chances.items()
+    }
+    assert list(answer.settle_next) == sorted(gains, key=lambda name: -gains[name])

@@ -7,7 +7,8 @@ place              light and flow at the best spot                              
 animals            tankmates, neighbours, chemistry between them, pumps                 tankmates.py ...
 room and care      free space, the tank's age, feeding                                  space.py, care.py
 whole              the worst of them, and what would settle most                        whole.py, settle.py
-mend               plans, one schedule, acclimation                                     mending.py
+used to            what this very animal lives in here, told beside each factor         habits.py
+mend               plans, one schedule, acclimation                                     mending.py, acclimate.py
 """
 
 from collections.abc import Mapping

@@ -35,7 +35,7 @@ def settle_next(findings: Sequence[Finding], profile: Profile) -> tuple[str, ...
     """Open factors that count, the most worth knowing first; empty where it is 'not here' or nothing is open."""
     if any(finding.verdict == "not_here" for finding in findings):
         return ()
-    open_ones = {f.factor: _chances(f, profile) for f in findings if f.verdict == "not_known" and counts(f)}
+    open_ones = {f.factor: chances_of(f, profile) for f in findings if f.verdict == "not_known" and counts(f)}
     close = sum(f.verdict == "close" for f in findings)
     demanding = profile.hardiness >= DEMANDING_FROM
     worth = {}
@@ -84,7 +84,8 @@ def _entropy(chances: Sequence[float]) -> float:
     return -sum(p * math.log2(p) for p in chances if p > 1e-12)
 
 
-def _chances(finding: Finding, profile: Profile) -> Chances:
+def chances_of(finding: Finding, profile: Profile) -> Chances:
+    """The chances of an open factor's verdicts before it is known."""
     if finding.factor == "age":
         worse = min(1.0, profile.min_tank_age_months / AGE_MONTHS)
         return 1 - worse, 0.0, worse
