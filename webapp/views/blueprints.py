@@ -3,10 +3,28 @@
 from flask import Flask
 from flask_wtf.csrf import CSRFProtect
 
-from webapp.views import assets, card, fit, fragging, people, racks, setup, sheet, specimens, stock, style, tags, tank_card, tanks
+from webapp.views import (
+    assets,
+    binding,
+    card,
+    fit,
+    fragging,
+    people,
+    racks,
+    setup,
+    sheet,
+    specimens,
+    stock,
+    style,
+    tags,
+    tank_card,
+    tanks,
+    thresholds,
+)
 
 SURFACES = (
     assets.bp,
+    binding.bp,
     card.bp,
     fit.bp,
     fragging.bp,
@@ -20,6 +38,7 @@ SURFACES = (
     tags.bp,
     tank_card.bp,
     tanks.bp,
+    thresholds.bp,
 )
 
 csrf = CSRFProtect()
