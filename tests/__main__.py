@@ -31,7 +31,7 @@ def main() -> int:
 
     slow = SLOW if options.quick else ()
     left_out = [f"--ignore={path}" for path in (*slow, *provide(without=slow))]
-    lint = max(_run("-m", "ruff", "check", "--quiet", "."), _run("-c", LINT_IMPORTS))
+    lint = max(_run("-m", "ruff", "check", "--quiet", "--output-format=concise", "."), _run("-c", LINT_IMPORTS))
     spread = [] if any(word in for_pytest for word in ("-s", "--pdb")) else ["-n", "auto", "--no-loadscope-reorder"]
     where = [] if any(Path(word.split("::")[0]).exists() for word in for_pytest) else ["tests/house", "tests"]
     return max(_run("-m", "pytest", "-q", *spread, *left_out, *for_pytest, *where), lint)
