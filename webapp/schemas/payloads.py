@@ -263,8 +263,11 @@ class Reading(_Payload):
 
 
 class Bound(_Payload):
+    """`instead_of`: what the tag stood for, where somebody chose to bind it anew; without it that is a conflict."""
+
     target_kind = _choice(BINDABLE, required=True)
     target_id = _id(required=True)
+    instead_of = _id()
 
 
 class Unbound(_Payload):

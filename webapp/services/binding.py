@@ -1,4 +1,4 @@
-"""Tags and what they stand for: made blank, bound, bound anew, replaced, retired. Each is an event; nothing is forgotten."""
+"""Tags and what they stand for: made blank, bound, bound anew, replaced, retired; each deed an event."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -176,7 +176,7 @@ def find_target(session: Session, kind: str, target_id: str) -> Target:
 
 
 def candidates(session: Session, words: str) -> list[Target]:
-    """What a tag may be bound to: those whose label was never printed first; then by name. `words`: name, code, slot."""
+    """What a tag may be bound to, those never labelled first. `words`: of its name, code, rack or slot."""
     query = (
         select(SpecimenRow)
         .outerjoin(TagRow, TagRow.code == SpecimenRow.code)

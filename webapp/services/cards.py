@@ -50,9 +50,14 @@ class Card:
     slot: str
     started_at: datetime
     days_here: float
+    days_since_end: float
     used_to: dict[str, UsedTo]
     light_hours: float | None
     story: list[Told]
+
+    def is_past(self, sold_tag_days: int) -> bool:
+        """Whether it was sold so long ago that its tag no longer tells walk-ins what it is; 0 days never."""
+        return self.status == "sold" and 0 < sold_tag_days < self.days_since_end
 
     @property
     def specimen(self) -> Specimen:
@@ -105,6 +110,7 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
         mother_name=row.mother_name or "", mother_code=row.mother_code or "", origin=row.origin,
         tank_name=row.tank_name or "", rack_name=row.rack_name or "", slot=row.slot,
         started_at=row.started_at, days_here=(ended - row.started_at).total_seconds() / 86400,
+        days_since_end=(now - ended).total_seconds() / 86400,
         used_to=used_to(session, memory, found.revision, row.lived, ended),
         light_hours=light_hours(session, memory, found.revision, row.tank_id),
         story=public_story(session, memory, found.revision, row.id),

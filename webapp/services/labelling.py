@@ -33,6 +33,18 @@ def labels_for(session: Session, shop: Shop, target_ids: Sequence[str]) -> list[
     return labels
 
 
+def labels_of_codes(session: Session, shop: Shop, codes: Sequence[str]) -> list[Label]:
+    """A label for each tag: what it stands for, or only its code while it is blank. Raises NotFound."""
+    labels = []
+    for code in codes:
+        row = session.get(TagRow, code)
+        if row is None or row.state == "retired":
+            raise NotFound(f"{code} is no tag in use here.")
+        title, subtitle = _words_on(session, row.target_id) if row.target_id else ("", "")
+        labels.append(Label(code, shop.address.url(code), title, subtitle))
+    return labels
+
+
 def get_sheet(key: str) -> Sheet:
     """A ready sheet by its key. Raises NotFound."""
     if key not in READY_SHEETS:
@@ -41,10 +53,8 @@ def get_sheet(key: str) -> Sheet:
 
 
 def labels_pdf(labels: Sequence[Label], sheet: Sheet, start_position: int) -> bytes:
-    """The labels as a PDF of exact page size. Every symbol has been read back from its page: CannotPrint names one that fails."""
-    pdf = to_pdf(labels, sheet, start_position)
-    assert pdf is not None  # it is None only when written into a file
-    return pdf
+    """The labels as a PDF of exact page size, read back from its pages: CannotPrint names one that fails."""
+    return to_pdf(labels, sheet, start_position)
 
 
 def labels_png(labels: Sequence[Label], sheet: Sheet) -> tuple[bytes, str]:

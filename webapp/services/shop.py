@@ -20,7 +20,8 @@ CURRENCIES = {"EUR": ("€", 2), "GBP": ("£", 2), "USD": ("$", 2), "AUD": ("A$"
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """host: the address on labels, chosen once; former_hosts still resolve. units: quantity -> the unit staff usually type."""
+    """host: the address on labels, chosen once; former_hosts still resolve. sold_tag_days: how long a sold
+    plug's tag still tells its buyer what it is, 0 for as long as the shop keeps its history. units: quantity -> the unit staff usually type."""
 
     name: str = ""
     host: str = ""
@@ -33,6 +34,7 @@ class Shop:
     poisons_line: str = ""
     wifi_name: str = ""
     wifi_secret: str = ""
+    sold_tag_days: int = 0
 
     @property
     def zone(self) -> ZoneInfo:

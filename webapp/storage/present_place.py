@@ -60,14 +60,16 @@ def present_reading(events: Iterable[Happened]) -> Present | None:
 
 
 def present_tag(events: Iterable[Happened]) -> Present | None:
-    """The columns of `TagRow`. A second binding to something else, with no retirement between, is a conflict."""
+    """The columns of `TagRow`. A second binding to something else is a conflict, unless it names what it ends."""
     now: Present | None = None
     for event in standing(events):
         now = now or dict(_TAG) | {"conflicts": []}
         given = event.payload
         if event.kind == "bound":
             target = given["target_id"]
-            if now["state"] == "live" and now["target_id"] != target:
+            if given.get("instead_of") == now["target_id"]:
+                now["conflicts"] = []
+            elif now["state"] == "live" and now["target_id"] != target:
                 now["conflicts"].append({"code": "bound_twice", "event_id": event.id, "other_id": now["target_id"]})
             now |= {"state": "live", "target_kind": given["target_kind"], "target_id": target}
         elif event.kind == "unbound":

@@ -3,9 +3,9 @@
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
 from wtforms import HiddenField
 from wtforms.validators import Regexp
-from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
 from webapp.services import binding, places

@@ -52,11 +52,15 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return _fresh(answer).make_conditional(request)
     if found.kind in ("tank", "rack"):
         return redirect(url_for(f"tank_card.{found.kind}", code=clean))
+    if found.kind == "blank" and staff():
+        return redirect(url_for("binding.show", code=clean))
     if found.kind != "specimen":
         return _not_found(clean, found.kind)
     card = cards.card(reading(), memory(), found, now())
     if card is None:
         return _not_found(clean, "unknown")
+    if card.is_past(shop().sold_tag_days) and not staff():
+        return _not_found(clean, "sold_long_ago")
     answer.set_data(render_template("card/show.html", card=card))
     return _fresh(answer)
 
@@ -105,5 +109,5 @@ def _picture(data: bytes, mimetype: str, cache: str = PICTURES_LAST) -> Response
 
 
 def _not_found(typed: str, problem: str) -> tuple[str, int]:
-    status = 200 if problem in ("blank", "retired") else 404
+    status = 200 if problem in ("blank", "retired", "sold_long_ago") else 404
     return render_template("card/not_found.html", typed=typed[:60], problem=problem), status

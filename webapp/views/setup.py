@@ -34,6 +34,7 @@ class ShopForm(FlaskForm):
     poisons_line = TextField("Telephone of the local poisons line", 80)
     wifi_name = TextField("Name of the guest Wi-Fi", 32)
     wifi_secret = TextField("Password of the guest Wi-Fi", 63)
+    sold_tag_days = CountField("Days a sold plug's tag still opens its card; 0 for ever", 0, 36500)
 
 
 for _quantity in LOGGED:
@@ -106,4 +107,5 @@ def settings() -> str | Response:
 def _settings(form: ShopForm) -> dict:
     keys = ("name", "host", "port", "currency", "time_zone", "terms", "poisons_line", "wifi_name", "wifi_secret")
     given = {key: form[key].data or "" for key in keys}
+    given["sold_tag_days"] = form.sold_tag_days.data or 0
     return given | {"units": {quantity: form[f"unit_{quantity}"].data for quantity in LOGGED}}

@@ -1,5 +1,7 @@
 """Labels: choosing what to print on which sheet, the PDF or PNG, the door poster."""
 
+from typing import Any
+
 from flask import Blueprint, Response, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
@@ -22,11 +24,11 @@ MOST_AT_ONCE = 1000
 @staff_only
 def choose() -> str | AnyResponse:
     """What will be printed, and on what; with what does not fit said before anything is made."""
-    ids = request.args.getlist("id")[:MOST_AT_ONCE]
-    if not ids:
+    ids, codes = (request.args.getlist(name)[:MOST_AT_ONCE] for name in ("id", "code"))
+    if not ids and not codes:
         flash("Choose specimens in the stock list, then 'Print labels'.")
         return redirect(url_for("stock.staff_list"))
-    labels = labelling.labels_for(reading(), shop(), ids)
+    labels = _labels(request.args)
     key = request.args.get("sheet", USUAL_SHEET)
     sheet = labelling.get_sheet(key)
     problem, warnings = "", []
@@ -35,7 +37,8 @@ def choose() -> str | AnyResponse:
     except CannotPrint as error:
         problem = str(error)
     return render_template(
-        "tags/choose.html", ids=ids, labels=labels, sheets=READY_SHEETS, key=key, sheet=sheet, problem=problem,
+        "tags/choose.html", ids=ids, codes=codes, labels=labels, sheets=READY_SHEETS, key=key, sheet=sheet,
+        problem=problem,
         warnings=warnings, start=request.args.get("start", 1, type=int), form=EmptyForm(),
     )  # fmt: skip
 
@@ -44,7 +47,7 @@ def choose() -> str | AnyResponse:
 @staff_only
 def make() -> Response:
     """The PDF or PNG. Every symbol was read back; a label that fails stops the job and names itself."""
-    labels = labelling.labels_for(reading(), shop(), request.form.getlist("id")[:MOST_AT_ONCE])
+    labels = _labels(request.form)
     sheet = labelling.get_sheet(request.form.get("sheet", USUAL_SHEET))
     start = request.form.get("start", 1, type=int)
     if not 1 <= start <= sheet.per_page:
@@ -72,3 +75,9 @@ def poster() -> str:
     return render_template(
         "tags/poster.html", wifi=wifi, address=address, start=symbol_svg(make_symbol(address + "/hello"))
     )
+
+
+def _labels(given: Any) -> list[labelling.Label]:
+    """Labels for what was chosen by 'id' (what it stands for) and by 'code' (the tag itself)."""
+    ids, codes = (given.getlist(name)[:MOST_AT_ONCE] for name in ("id", "code"))
+    return labelling.labels_for(reading(), shop(), ids) + labelling.labels_of_codes(reading(), shop(), codes)
