@@ -64,6 +64,10 @@ def test_a_mushroom_in_natural_sea_water_is_close_and_left_alone(method):
     assert salinity.verdict == "close" and answer.whole == "close"
     assert "leave_it" in codes(answer, "salinity")
     assert salinity.plan is None and answer.schedule == ()
+    assert Note("whole_leave_it", {"factors": ("salinity",)}) in answer.whole_reasons
+    young = report(reading("salinity", Measured(35.0, "ppt", method), age_months=1), mushroom())
+    assert young.whole == "change_first"
+    assert "whole_leave_it" not in {note.code for note in young.whole_reasons}
 
 
 def test_a_demanding_animal_gets_a_plan_instead():

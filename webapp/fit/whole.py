@@ -61,6 +61,6 @@ def whole(findings: Sequence[Finding], hardiness: int) -> tuple[Verdict, tuple[N
         if group:
             reasons.append(Note(code, {"factors": tuple(sorted(f.factor for f in group))}))
     left = sorted(f.factor for f in findings if any(note.code == "leave_it" for note in f.advice))
-    if left:
+    if left and verdict == "close":
         reasons.append(Note("whole_leave_it", {"factors": tuple(left)}))
     return verdict, tuple(reasons)
