@@ -86,5 +86,5 @@ def test_nothing_else_is_served(client, path):
 
 def test_walk_ins_load_little():
     bundles = assets.make_bundles(beside("static"))
-    assert len(bundles["public.css"].body) <= 19_500 and len(bundles["public.css"].packed) <= 6_000
+    assert len(bundles["public.css"].body) <= 18_000 and len(bundles["public.css"].packed) <= 6_000
     assert len(bundles["public.js"].body) <= 8_000

@@ -21,8 +21,8 @@ _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_PAPER, "print"),
     "sheet": (*_PAPER, "sheet", "print"),
-    "staff": (*_PAPER, "staff", "print"),
-    "style": (*_PAPER, "staff", "gallery", "print"),
+    "staff": (*_PAPER, "tables", "staff", "print"),
+    "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
