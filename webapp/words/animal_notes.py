@@ -13,8 +13,8 @@ def _water_and_carbon(values) -> str:
 ANIMALS: dict[str, Sentence] = {
     "tankmates_not_said": later("Which fish and other animals live there was not said."),
     "tankmates_fine": Plural(
-        later("The one kind of animal you named is no danger to it, nor it to them."),
-        later("None of the %(n)s kinds of animal you named is a danger to it, nor it to them."),
+        later("%(n)s kind of animal named: no danger to it, nor it to them."),
+        later("%(n)s kinds of animal named: none is a danger to it, nor it to them."),
         "n",
     ),
     "no_tankmates": later("No fish or other animals: nobody to bite it."),

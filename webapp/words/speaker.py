@@ -50,8 +50,7 @@ class Speaker:
 
     def say(self, sentence: str, /, **values: object) -> str:
         """The sentence in the reader's language, its places filled."""
-        filled = self.translate(sentence)
-        return filled % values if values else filled
+        return self.translate(sentence) % values
 
     def count(self, one: str, many: str, number: int, /, **values: object) -> str:
         """A sentence whose form hangs on a number."""
