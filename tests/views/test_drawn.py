@@ -78,7 +78,7 @@ def test_a_reading_far_off_is_drawn_at_the_end_and_says_so():
 def test_a_limit_of_zero_has_a_place_on_a_logarithmic_line():
     line = factor_line(Band(0, 5, 20, 40, BASIS), Interval(0, 0, 1), log=True)
     assert line.low == line.mid == INSET
-    assert line.limit_low < line.ideal_low
+    assert line.limit_low < line.ideal_low and line.beyond == 0
 
 
 def test_no_reading_no_mark():

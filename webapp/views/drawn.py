@@ -69,7 +69,7 @@ class _Scale:
 
     def __init__(self, low: float, high: float, width: float, log: bool) -> None:
         self.log = log
-        self.floor = max(high, 1e-9) * 1e-3
+        self.floor = low
         self.low, self.high, self.width = self._of(low), self._of(high), width
 
     def _of(self, value: float) -> float:
@@ -90,19 +90,23 @@ def factor_line(
     marks: dict[str, float | int | None] = {"used_to": None if used_to is None else scale.x(used_to)}
     if estimate is not None:
         marks |= {"low": scale.x(estimate.low), "mid": scale.x(estimate.mid), "high": scale.x(estimate.high)}
-        marks["beyond"] = (estimate.mid > high) - (estimate.mid < low)
+        below, above = min(low, band.limit_low), max(high, band.limit_high)
+        marks["beyond"] = (estimate.mid > above) - (estimate.mid < below)
     return FactorLine(width, *places, ticks=_ticks(band, places, width), **marks)  # type: ignore[arg-type]
 
 
 def _ends(band: Band, estimate: Interval | None, used_to: float | None, log: bool) -> tuple[float, float]:
-    """What the line spans: the limits, and the reading as far as REACH lets it widen the line."""
+    """What the line spans: the limits, and the reading as far as REACH lets it widen the line.
+
+    A logarithmic line has no zero: where the lower limit is 0 it begins below a hundredth of the upper one.
+    """
     seen = [band.limit_low, band.limit_high]
     if estimate is not None:
         seen += [estimate.low, estimate.high]
     if used_to is not None:
         seen.append(used_to)
     if log:
-        low, high = max(band.limit_low, band.limit_high * 1e-2), band.limit_high
+        low, high = band.limit_low or band.limit_high * 1e-2, band.limit_high
         reach = (high / low) ** REACH
         return max(min(seen), low / reach), min(max(seen), high * reach)
     reach = (band.limit_high - band.limit_low) * REACH
