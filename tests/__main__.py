@@ -11,8 +11,8 @@ sys.path[0] = str(ROOT)
 
 from demo import bootstrap  # noqa: E402  the project's folder must be on the path first
 
-#: Left out by --quick: a real browser, and what builds and installs.
-SLOW = ("tests/browser", "tests/house/test_wheel.py")
+#: Left out by --quick, beside the tests in a real browser.
+SLOW = "tests/house/test_wheel.py"
 LINT_IMPORTS = "import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports())"
 
 
@@ -29,8 +29,7 @@ def main() -> int:
         return measure(options.bench)
     from tests.system_packages import provide
 
-    slow = SLOW if options.quick else ()
-    left_out = [f"--ignore={path}" for path in (*slow, *provide(without=slow))]
+    left_out = [*provide(browser=not options.quick), *([f"--ignore={SLOW}"] if options.quick else [])]
     lint = max(_run("-m", "ruff", "check", "--quiet", "--output-format=concise", "."), _run("-c", LINT_IMPORTS))
     spread = [] if any(word in for_pytest for word in ("-s", "--pdb")) else ["-n", "auto", "--no-loadscope-reorder"]
     where = [] if any(Path(word.split("::")[0]).exists() for word in for_pytest) else ["tests/house", "tests"]

@@ -53,6 +53,12 @@ def pytest_configure(config: pytest.Config) -> None:
         setattr(socket.socket, method, _guarded(method))
 
 
+def pytest_itemcollected(item: pytest.Item) -> None:
+    """What stands in tests/browser needs one."""
+    if item.path.parent.name == "browser":
+        item.add_marker("browser")
+
+
 class ByFile(LoadScopeScheduling):
     """Hands whole files to the processes, in order; the reference checks stay together, since they fill one table."""
 

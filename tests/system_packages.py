@@ -4,34 +4,61 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Collection
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 
-#: program -> (Debian package, what is left out without it)
-PROGRAMS = {
-    "chromium": ("chromium", "tests/browser"),
-    "pdftoppm": ("poppler-utils", "tests/reference/test_tags_page_geometry.py"),
-    "pdfinfo": ("poppler-utils", "tests/reference/test_tags_page_geometry.py"),
-}
+from playwright._impl._driver import compute_driver_executable
+
+BROWSER = ("-m", "not browser")
+PAPER = ("--ignore=tests/reference/test_tags_page_geometry.py",)
 
 
-def provide(without: Collection[str] = ()) -> list[str]:
-    """Have the programs, or say what is missing. Returns the tests that cannot run here; in CI a missing program ends
-    the run instead. without: tests that are not wanted anyway."""
-    missing = _missing(without)
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A program, whether it is there, its Debian package, and the pytest arguments that leave out what it is for."""
+
+    program: str
+    is_there: Callable[[], bool]
+    package: str
+    without: tuple[str, ...]
+
+
+def _on_path(name: str) -> bool:
+    return shutil.which(name) is not None
+
+
+def _driver_starts() -> bool:
+    """The program with which playwright drives the browser comes with pip, but needs a library of the system."""
+    driver = compute_driver_executable()[0]
+    return subprocess.call([driver, "--version"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) == 0
+
+
+NEEDS = (
+    Need("chromium", partial(_on_path, "chromium"), "chromium", BROWSER),
+    Need("libatomic", _driver_starts, "libatomic1", BROWSER),
+    Need("pdftoppm", partial(_on_path, "pdftoppm"), "poppler-utils", PAPER),
+)
+
+
+def provide(browser: bool) -> list[str]:
+    """Have the programs, or say what is missing. Returns pytest arguments that leave out what cannot run here; in CI a
+    missing program ends the run instead. browser: whether the tests in a real browser are wanted."""
+    missing = _missing(browser)
     if missing and _is_debian_root():
-        _install(sorted({PROGRAMS[name][0] for name in missing} | {"fonts-dejavu-core"}))
-        missing = _missing(without)
-    if not missing:
-        return []
-    packages = sorted({PROGRAMS[name][0] for name in missing})
-    print(f"Missing: {', '.join(missing)}. On Debian: apt install {' '.join(packages)}", flush=True)
-    if os.environ.get("CI", "").lower() == "true":
-        sys.exit("CI leaves nothing out.")
-    return sorted({PROGRAMS[name][1] for name in missing})
+        _install(sorted({need.package for need in missing} | {"fonts-dejavu-core"}))
+        missing = _missing(browser)
+    if missing:
+        packages = sorted({need.package for need in missing})
+        print(f"Missing: {', '.join(need.program for need in missing)}. On Debian: apt install {' '.join(packages)}")
+        if os.environ.get("CI", "").lower() == "true":
+            sys.exit("CI leaves nothing out.")
+    left_out = {need.without for need in missing} | (set() if browser else {BROWSER})
+    return [argument for arguments in sorted(left_out) for argument in arguments]
 
 
-def _missing(without: Collection[str]) -> list[str]:
-    return [name for name, (_package, tests) in PROGRAMS.items() if tests not in without and shutil.which(name) is None]
+def _missing(browser: bool) -> list[Need]:
+    return [need for need in NEEDS if (browser or need.without != BROWSER) and not need.is_there()]
 
 
 def _is_debian_root() -> bool:
