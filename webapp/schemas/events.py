@@ -5,7 +5,7 @@ from typing import Any
 
 from marshmallow import Schema
 
-from webapp.schemas import payloads
+from webapp.schemas import payloads, payloads_care
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,26 @@ EVENT_KINDS: dict[str, EventKind] = {
     "unbound": EventKind("tag", payloads.Unbound),
     "tag_retired": EventKind("tag", payloads.TagRetired),
     "printed": EventKind("tag", payloads.Printed),
+    "checked": EventKind("specimen", payloads_care.Checked),
+    "dipped": EventKind("specimen", payloads_care.Dipped),
+    "fed": EventKind("tending", payloads_care.Fed, creates=True),
+    "dosed": EventKind("tending", payloads_care.Dosed, creates=True),
+    "water_changed": EventKind("tending", payloads_care.WaterChanged, creates=True),
+    "serviced": EventKind("tending", payloads_care.Serviced, creates=True),
+    "tank_noted": EventKind("tending", payloads_care.TankNoted, creates=True),
+    "pest_found": EventKind("pest", payloads_care.PestFound, creates=True),
+    "pest_looked": EventKind("pest", payloads_care.PestLooked),
+    "pest_treated": EventKind("pest", payloads_care.PestTreated),
+    "pest_stop": EventKind("pest", payloads_care.PestStop),
+    "pest_cleared": EventKind("pest", payloads_care.PestCleared),
+    "pest_back": EventKind("pest", payloads_care.PestBack),
+    "shipment_set": EventKind("shipment", payloads_care.ShipmentSet, creates=True),
+    "shipment_line": EventKind("shipment", payloads_care.ShipmentLine),
+    "line_dropped": EventKind("shipment", payloads_care.LineDropped),
+    "bag_measured": EventKind("shipment", payloads_care.BagMeasured),
+    "line_arrived": EventKind("shipment", payloads_care.LineArrived),
+    "dead_claimed": EventKind("shipment", payloads_care.DeadClaimed),
+    "shipment_done": EventKind("shipment", payloads_care.ShipmentDone),
 }
 
 

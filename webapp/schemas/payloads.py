@@ -71,6 +71,7 @@ class _Animal(Place, _Size):
 class Arrived(_Animal):
     """A specimen that came from outside, or was here when the shop began to keep history."""
 
+    shipment_id = _id(allow_none=True)
     origin = _choice(ORIGINS, required=True)
     supplier = _text(80)
     papers = _text(120)

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from sqlalchemy import Connection, Engine, create_engine, event, update
 from sqlalchemy.orm import Session, sessionmaker
 
+from webapp.storage import care as _care  # noqa: F401
 from webapp.storage import event as _event  # noqa: F401  every model is loaded with the database
 from webapp.storage import place as _place  # noqa: F401
 from webapp.storage import specimen as _specimen  # noqa: F401

@@ -10,9 +10,11 @@ from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
 from webapp.storage.base import Base
+from webapp.storage.care import PestRow, ShipmentRow, TendingRow
 from webapp.storage.event import Event
 from webapp.storage.folding import Happened
 from webapp.storage.place import RackRow, ReadingRow, TankRow
+from webapp.storage.present_care import present_pest, present_shipment, present_tending
 from webapp.storage.present_place import present_rack, present_reading, present_tag, present_tank
 from webapp.storage.present_specimen import present_specimen
 from webapp.storage.specimen import SpecimenRow, TagRow
@@ -25,6 +27,9 @@ PRESENT: dict[str, tuple[type[Base], str, _Fold]] = {
     "tank": (TankRow, "id", present_tank),
     "rack": (RackRow, "id", present_rack),
     "reading": (ReadingRow, "id", present_reading),
+    "tending": (TendingRow, "id", present_tending),
+    "pest": (PestRow, "id", present_pest),
+    "shipment": (ShipmentRow, "id", present_shipment),
     "tag": (TagRow, "code", present_tag),
 }
 _CODED: dict[str, type[SpecimenRow] | type[TankRow] | type[RackRow]] = {

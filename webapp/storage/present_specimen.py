@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from datetime import datetime
 from typing import Any
 
+from webapp.storage import present_looks as looks
 from webapp.storage.folding import Happened, standing
 
 Present = dict[str, Any]
@@ -18,7 +19,7 @@ _EMPTY: Present = {
     "tank_id": None, "rack_id": None, "slot": "", "size_mm": None, "heads": None, "price_cents": None,
     "photo_id": None, "hold_word": "", "held_until": None, "ended_at": None, "area_mm2": None, "seen_at": None,
     "missing_since": None,
-}  # fmt: skip
+} | looks.EMPTY  # fmt: skip
 
 
 def _set_status(now: Present, event: Happened, status: str) -> None:
@@ -60,6 +61,7 @@ def _created(now: Present, event: Happened) -> None:
         "origin": given.get("origin") or ("own" if event.kind == "born" else "unknown"),
         "started_at": event.occurred_at,
     }
+    looks.began(now, event)
     _set_status(now, event, given.get("status") or "healing")
     _settle_in(now, event)
 
@@ -122,6 +124,12 @@ def _measured(now: Present, event: Happened) -> None:
     for key in ("size_mm", "heads", "area_mm2"):
         if event.payload.get(key) is not None:
             now[key] = event.payload[key]
+    looks.sized(now, event)
+
+
+def _cut(now: Present, event: Happened) -> None:
+    _measured(now, event)
+    looks.cut(now, event)
 
 
 def _named(now: Present, event: Happened) -> None:
@@ -156,7 +164,7 @@ def _missing(now: Present, event: Happened) -> None:
 _APPLY: dict[str, Callable[[Present, Happened], None]] = {
     "arrived": _created,
     "born": _created,
-    "cut": _measured,
+    "cut": _cut,
     "split": _measured,
     "absorbed": _measured,
     "measured": _measured,
@@ -173,6 +181,8 @@ _APPLY: dict[str, Callable[[Present, Happened], None]] = {
     "pictured": _pictured,
     "held": _held,
     "released": _released,
+    "checked": looks.checked,
+    "dipped": looks.dipped,
 }
 
 
@@ -186,6 +196,7 @@ def present_specimen(events: Iterable[Happened]) -> Present | None:
     if not stand or stand[0].kind not in CREATING:
         return None
     now: Present = dict(_EMPTY) | {"status": "", "lived": [], "conflicts": [], "_settled_by": None}
+    now |= {key: [] for key in looks.LISTS}
     for event in stand:
         if event.kind in _APPLY:
             _APPLY[event.kind](now, event)

@@ -10,7 +10,11 @@ from webapp.storage.base import ID, Base, UtcDateTime
 
 
 class SpecimenRow(Base):
-    """Where a specimen is now and how it is. `lived` lists its homes: [tank_id, rack_id or '', from, to or None] (ISO, UTC)."""
+    """Where a specimen is now and how it is. `lived` lists its homes: [tank_id, rack_id or '', from, to or None] (ISO, UTC).
+
+    cut_at: when it was cut from its mother; last_cut_at: when it was cut itself. trouble: what the last looks saw, or
+    ''. checks, dips, sizes: as in present_looks.
+    """
 
     __tablename__ = "specimen"
     __table_args__ = (Index("ix_specimen_place", "tank_id", "rack_id", "slot"),)
@@ -42,6 +46,13 @@ class SpecimenRow(Base):
     area_mm2: Mapped[float | None]
     seen_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     missing_since: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    last_cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    trouble: Mapped[str] = mapped_column(String(12), default="", server_default="")
+    shipment_id: Mapped[str | None] = mapped_column(ID, index=True)
+    checks: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")
+    dips: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")
+    sizes: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")
     lived: Mapped[list[Any]] = mapped_column(JSON)
     conflicts: Mapped[list[Any]] = mapped_column(JSON)
 

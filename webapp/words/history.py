@@ -5,6 +5,7 @@ from typing import Any
 
 from webapp.words import terms
 from webapp.words.language import Translate, later, say
+from webapp.words.looks import dip_sentence, look_sentence
 
 
 def history_sentence(kind: str, values: Mapping[str, Any], translate: Translate = str) -> str:
@@ -19,6 +20,8 @@ def history_sentence(kind: str, values: Mapping[str, Any], translate: Translate 
         sentence, key, words = _WITH_WORD[kind]
         word = str(values.get(key, ""))
         return say(translate, sentence, word=translate(words.get(word, word)))
+    if kind in ("checked", "dipped"):
+        return (look_sentence if kind == "checked" else dip_sentence)(values, translate)
     if kind == "noted":
         return str(values["text"])
     if kind == "cut":
