@@ -25,8 +25,12 @@ def speaker(**changes) -> Speaker:
 
 def bracketed(**changes) -> Speaker:
     """A reader whose language is English in brackets."""
+    plain = {key: name.split(" (")[0] for key, name in KIND_NAMES.items()}  # what stands in brackets is left out
     return speaker(
-        translate=lambda text: f"⟦{text}⟧", ngettext=lambda one, many, n: f"⟦{one if n == 1 else many}⟧", **changes
+        kinds=plain,
+        translate=lambda text: f"⟦{text}⟧",
+        ngettext=lambda one, many, n: f"⟦{one if n == 1 else many}⟧",
+        **changes,
     )
 
 

@@ -31,7 +31,7 @@ CASES = {"way": ("fixture", "lux", "words"), "verdict": ("close", "change_first"
          "placement": ("upper", "middle", "lower", "anywhere"), "what": ("open", "water", "spot", "compare"),
          "factor": ("light", "flow"), "difference": (2.0, -2.0), "carbon": (None, True), "volume_l": (None, 90.0),
          "days": (1, 3), "needs_days": (1, 3), "count": (1, 3), "n": (1, 3), "note": ("may carry palytoxin", "stings"),
-         "goal_mol": (1.0, 9.0), "age_months": (1.0, 8.0), "wait_months": (1.0, 3.0)}  # fmt: skip
+         "goal_mol": (1.0, 9.0), "age_months": (0.0, 1.0, 8.0), "hours": (1, 2), "wait_months": (1.0, 3.0)}  # fmt: skip
 LIGHT_STEPS = ("dimmer", "move")
 FINDING = Finding("alk", "close", ())
 

@@ -31,12 +31,16 @@ ANIMALS: dict[str, Sentence] = {
         "%(gap_cm)s clear to the %(neighbour)s: beyond reach today (%(reach_cm)s), but both grow. %(needed_cm)s is "
         "enough for good."
     ),
-    "would_sting": later("%(gap_cm)s clear to the %(neighbour)s: this one reaches %(reach_cm)s and would sting it."),
-    "would_be_stung": later("%(gap_cm)s clear to the %(neighbour)s, which reaches %(reach_cm)s and would sting it."),
+    "would_sting": later(
+        "%(gap_cm)s clear to the %(neighbour)s: this one has a reach of %(reach_cm)s and would sting there."
+    ),
+    "would_be_stung": later(
+        "%(gap_cm)s clear to the %(neighbour)s, with a reach of %(reach_cm)s: this one would be stung."
+    ),
     "gap_longer_than_tank": later(
         "%(needed_cm)s clear to the %(neighbour)s is needed, and the tank is %(length_cm)s long."
     ),
-    "same_kind_may_touch": later("The %(neighbour)s is its own kind or a near relative: the two may touch."),
+    "same_kind_may_touch": later("It and the %(neighbour)s are one kind or near relatives: the two may touch."),
     "walking_anemone_near": later("The %(neighbour)s can walk, and stings whatever it meets."),
     "leather_and_stony": Cases(
         lambda values: "no_size" if values["volume_l"] is None else "size",
@@ -106,10 +110,16 @@ ANIMALS: dict[str, Sentence] = {
         later("The tank has run for %(age_months)s months or more; this kind needs %(needs_months)s."),
         "age_months",
     ),
-    "age_too_young": Plural(
-        later("The tank has run for %(age_months)s month; this kind needs %(needs_months)s."),
-        later("The tank has run for %(age_months)s months; this kind needs %(needs_months)s."),
-        "age_months",
+    "age_too_young": Cases(
+        lambda values: "new" if values["age_months"] < 1 else "young",
+        {
+            "new": later("The tank has run for less than a month; this kind needs %(needs_months)s."),
+            "young": Plural(
+                later("The tank has run for %(age_months)s month; this kind needs %(needs_months)s."),
+                later("The tank has run for %(age_months)s months; this kind needs %(needs_months)s."),
+                "age_months",
+            ),
+        },
     ),
     "age_not_said": Plural(
         later("It needs a tank that has run for %(needs_months)s month; the age of yours was not said."),

@@ -71,7 +71,7 @@ _BY_NAME: dict[str, Format] = {
     "verdict": _word(VERDICTS),
     "note": lambda value, speaker: speaker.translate(value),
     "factor": lambda value, speaker: (
-        factor_inside(value, speaker.translate) if isinstance(value, str) else speaker.number(value, 1)
+        factor_inside(value, speaker.translate) if isinstance(value, str) else speaker.amount(value)
     ),
     "ph": _reading("ph"),
     "ph_outdoor_air": _reading("ph"),

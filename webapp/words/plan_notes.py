@@ -22,7 +22,11 @@ CAUTIONS: dict[str, Sentence] = {
         "Dissolve it first, then pour it in where the flow is strong, over at least %(minutes)s minutes."
     ),
     "one_thing_at_a_time": later("One powder a day, and never two in one vessel."),
-    "apart_from": later("Keep calcium and alkalinity doses at least an hour apart: together they turn to chalk."),
+    "apart_from": Plural(
+        later("Keep calcium and alkalinity doses at least %(hours)s hour apart: together they turn to chalk."),
+        later("Keep calcium and alkalinity doses at least %(hours)s hours apart: together they turn to chalk."),
+        "hours",
+    ),
     "pure_and_labelled": later(
         "Take reagent or food grade. The grams are for pure %(salt)s; where the label differs, the label wins."
     ),
@@ -46,19 +50,19 @@ NOTES: dict[str, Sentence] = {
         "know yours, say so."
     ),
     "rest_by_media": later(
-        "%(value)s of %(quantity)s is left: more water changes would take too much %(other)s. Bind the rest with a "
+        "%(quantity)s is left at %(value)s: more water changes would take too much %(other)s. Bind the rest with a "
         "filter medium made for it."
     ),
     "new_water_no_help": later(
-        "%(value)s of %(quantity)s: new salt water holds as much, so changing it does not help. Stop dosing, and let "
+        "%(quantity)s at %(value)s: new salt water holds as much, so changing it does not help. Stop dosing, and let "
         "it be used up."
     ),
     "raise_by_feeding": later(
-        "%(value)s of %(quantity)s is too little for it, and no powder is right: feed more or filter less, to about "
+        "%(quantity)s at %(value)s is too little for it, and no powder is right: feed more or filter less, to about "
         "%(target)s."
     ),
     "falls_along": later("The changes thin %(quantity)s out to about %(value)s: feed a little more meanwhile."),
-    "cannot_be_planned": later("%(value)s of %(quantity)s is beyond what can be planned at home: ask at the counter."),
+    "cannot_be_planned": later("%(quantity)s at %(value)s is beyond what can be planned at home: ask at the counter."),
     "takes_too_long": later("Safe steps would take more than %(days)s days: ask at the counter."),
     "never_dose_ph": later("Nothing is dosed for pH: it follows from the room's air and the alkalinity."),
     "no_volume": later("Without the volume of your tank no amount can be told."),
