@@ -11,6 +11,8 @@ from functools import partial
 from playwright._impl._driver import compute_driver_executable
 
 BROWSER = ("-m", "not browser")
+#: What pages and labels are drawn with here.
+FONTS = {"fonts-dejavu-core", "fonts-liberation"}
 PAPER = ("--ignore=tests/reference/test_tags_page_geometry.py",)
 
 
@@ -46,7 +48,7 @@ def provide(browser: bool) -> list[str]:
     missing program ends the run instead. browser: whether the tests in a real browser are wanted."""
     missing = _missing(browser)
     if missing and _is_debian_root():
-        _install(sorted({need.package for need in missing} | {"fonts-dejavu-core"}))
+        _install(sorted({need.package for need in missing} | FONTS))
         missing = _missing(browser)
     if missing:
         packages = sorted({need.package for need in missing})

@@ -37,7 +37,7 @@ def test_without_the_browser_nothing_is_installed_for_it(monkeypatch):
     made = computer_that(False, monkeypatch)
     monkeypatch.setattr(system_packages, "_is_debian_root", lambda: True)
     system_packages.provide(browser=False)
-    assert made == [["fonts-dejavu-core", "poppler-utils"]]
+    assert made == [["fonts-dejavu-core", "fonts-liberation", "poppler-utils"]]
 
 
 @pytest.mark.parametrize(("browser", "left_out"), [(True, []), (False, ["-m", "not browser"])])
