@@ -108,3 +108,8 @@ def test_nothing_anywhere_tells_anybody_to_dose_for_ph():
         for form in every_form(sentence):
             if "dose" in form.lower() and "pH" in form:
                 assert form.startswith(("Do not dose anything for pH", "Nothing is dosed for pH"))
+
+
+def test_a_shops_own_note_may_end_with_a_stop_and_hold_a_percent_sign():
+    said = note_sentence(Note("safety_handling", {"note": "sharp: rinse with 3% peroxide."}), speaker())
+    assert said == "Sharp: rinse with 3% peroxide. Wear gloves, and wash your hands afterwards."

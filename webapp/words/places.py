@@ -69,7 +69,7 @@ _BY_NAME: dict[str, Format] = {
     "group": _word(terms.GROUP),
     "salt": _word(SALTS),
     "verdict": _word(VERDICTS),
-    "note": lambda value, speaker: speaker.translate(value),
+    "note": lambda value, speaker: speaker.translate(value).rstrip(". "),
     "factor": lambda value, speaker: (
         factor_inside(value, speaker.translate) if isinstance(value, str) else speaker.amount(value)
     ),
