@@ -6,6 +6,7 @@ import http.client
 import logging
 import signal
 import socket
+import ssl
 import subprocess
 import sys
 import threading
@@ -13,7 +14,7 @@ import threading
 import pytest
 from flask import Flask, request
 
-from webapp import doors, serving
+from webapp import certificates, doors, serving
 
 
 def make_app():
@@ -141,3 +142,66 @@ def test_a_signal_stops_every_door_and_leaves_the_port_free(number):
     for port in ports:
         with pytest.raises(ConnectionRefusedError), socket.create_connection(("127.0.0.1", port), timeout=2):
             pass
+
+
+@pytest.fixture
+def secured(tmp_path):
+    held = certificates.hold(tmp_path / "authority", ["localhost", "127.0.0.1"])
+    listener = serving.open_door(make_app(), doors.STAFF, "127.0.0.1", 0, held.certificate, held.key)
+    thread = threading.Thread(target=listener.server.serve)
+    thread.start()
+    yield listener, held
+    serving.close([listener])
+    thread.join(5)
+
+
+def ask_securely(listener, held, **limits):
+    context = ssl.create_default_context(cafile=str(held.authority))
+    for name, value in limits.items():
+        setattr(context, name, value)
+    connection = http.client.HTTPSConnection("127.0.0.1", listener.port, timeout=10, context=context)
+    try:
+        connection.request("GET", "/")
+        return connection.getresponse().read().decode(), connection.sock.version()
+    finally:
+        connection.close()
+
+
+def test_https_is_served_with_the_shops_own_certificate(secured):
+    assert ask_securely(*secured) == ("staff", "TLSv1.3")
+    assert ask_securely(*secured, maximum_version=ssl.TLSVersion.TLSv1_2) == ("staff", "TLSv1.2")
+
+
+def test_nothing_older_than_tls_1_2_is_offered(secured):
+    """RFC 8996: TLS 1.0 and 1.1 must not be used."""
+    assert secured[0].server.ssl_adapter.context.minimum_version == ssl.TLSVersion.TLSv1_2
+
+
+def test_phones_that_never_finish_the_handshake_hold_up_nobody(secured):
+    listener, held = secured
+    with contextlib.ExitStack() as waiting:
+        for _ in range(8):
+            waiting.enter_context(socket.create_connection(("127.0.0.1", listener.port)))
+        assert ask_securely(listener, held)[0] == "staff"
+
+
+def test_a_phone_that_does_not_know_the_authority_leaves_one_line_in_the_log(secured, tmp_path, caplog):
+    stranger = certificates.hold(tmp_path / "other", ["127.0.0.1"])
+    with caplog.at_level(logging.INFO, "rackside.access"), pytest.raises(ssl.SSLCertVerificationError):
+        ask_securely(secured[0], stranger)
+    assert ask_securely(*secured)[0] == "staff"
+    assert not [record for record in caplog.records if record.exc_info]
+
+
+def test_a_renewed_certificate_is_shown_without_a_restart(secured, tmp_path):
+    listener, held = secured
+    other = certificates.hold(tmp_path / "other", ["127.0.0.1"])
+    listener.renew(other.certificate, other.key)
+    assert ask_securely(listener, other)[0] == "staff"
+
+
+def test_a_certificate_that_cannot_be_used_is_named(tmp_path):
+    broken = tmp_path / "broken.pem"
+    broken.write_text("nothing")
+    with pytest.raises(serving.CannotListen, match=r"broken\.pem"):
+        serving.open_door(make_app(), doors.STAFF, "127.0.0.1", 0, broken, broken)

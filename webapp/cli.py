@@ -14,6 +14,8 @@ from webapp.storage import backup as backups
 from webapp.storage import history, migrating
 from webapp.storage.database import Database
 
+_FILE = click.Path(path_type=Path, dir_okay=False, exists=True)
+
 
 class _Commands(click.Group):
     """Turns an error that a person may be shown into a line and exit status 1."""
@@ -38,15 +40,28 @@ def main() -> None:
 @click.option("--staff-host", default="127.0.0.1", show_default=True, help="Address for staff; best on this computer.")
 @click.option("--staff-port", default=8001, show_default=True, help="Port for staff.")
 @click.option("--staff-on-lan", is_flag=True, help="Staff may sign in over walk-ins' plain http (others can listen).")
+@click.option("--https-port", default=8443, show_default=True, help="Port for staff phones; 0 for none.")
+@click.option("--cert", type=_FILE, help="A certificate of your own (PEM, with its chain), in the place of ours.")
+@click.option("--key", type=_FILE, help="Its key (PEM).")
+@click.option("--name", "names", multiple=True, help="A further name of this computer, such as your own domain.")
+@click.option("--behind-proxy", is_flag=True, help="A reverse proxy stands before this program: believe its headers.")
+@click.option("--staff-address", default="", help="Where staff reach the proxy, as https://staff.example.")
 @click.option("--no-announce", is_flag=True, help="Do not announce the shop's .local name.")
-def serve(host: str, port: int, staff_host: str, staff_port: int, staff_on_lan: bool, no_announce: bool) -> None:
-    """Serve the shop until Ctrl-C: walk-ins on one port, staff on another."""
+def serve(
+    host: str, port: int, staff_host: str, staff_port: int, staff_on_lan: bool, https_port: int, cert: Path | None,
+    key: Path | None, names: tuple[str, ...], behind_proxy: bool, staff_address: str, no_announce: bool,
+) -> None:  # fmt: skip
+    """Serve the shop until Ctrl-C: walk-ins over http, staff on this computer, staff phones over https."""
     settings = config.from_environment(staff_on_public_door=staff_on_lan)
     migrating.upgrade(settings.database_url)
-    shop = running.Running(settings, click.echo)
+    shop = running.Running(settings, click.echo, names)
     try:
+        if behind_proxy:
+            shop.behind_proxy(staff_address)
         shop.open_public(host, port)
         shop.open_staff(staff_host, staff_port)
+        if https_port and not behind_proxy:
+            shop.open_https(host, https_port, cert, key)
         if not no_announce:
             shop.announce()
         shop.serve()
@@ -70,6 +85,18 @@ def restore(file: Path) -> None:
     click.echo(f"Restored. {_told(counts)}")
     if before is not None:
         click.echo(f"What was there before is kept at {before}.")
+
+
+@main.command()
+@click.option("--new", is_flag=True, help="Make a new authority; every staff phone must take it in again.")
+def certificate(new: bool) -> None:
+    """Show the shop's own authority for https, and make what is missing."""
+    held = running.own_certificate(config.from_environment(), new)
+    click.echo(f"Authority: {held.authority}")
+    click.echo(f"SHA-256: {held.fingerprint}")
+    click.echo(f"Certificate of this computer: {held.certificate}, good until {held.ends_at:%d %B %Y}.")
+    for left_out in held.left_out:
+        click.echo(f"Not covered: {left_out}. 'certificate --new' makes an authority that may vouch for it.")
 
 
 @main.command()

@@ -1,11 +1,14 @@
 """A running shop: the app, its open doors, the announced name, and what the person at the keyboard is told."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import announce as announcing
-from webapp import create_app, doors, serving
-from webapp.addresses import lan_addresses
-from webapp.config import Config
+from webapp import certificates, create_app, doors, serving
+from webapp.addresses import lan_addresses, own_names
+from webapp.config import Config, instance_folder
 from webapp.services.shop import Shop, is_set_up, load_shop
 from webapp.storage.database import Database
 
@@ -15,10 +18,14 @@ OPEN_TO_ALL = ("0.0.0.0", "::", "")
 class Running:
     """One shop between start and stop. `say` gets one line at a time for the person at the keyboard."""
 
-    def __init__(self, settings: Config, say: Callable[[str], None]):
+    def __init__(self, settings: Config, say: Callable[[str], None], names: Iterable[str] = ()):
+        """names: further names under which this computer is reached, such as a domain of the shop's own."""
         self._say = say
+        self._names = {name.lower() for name in names}
         self.database = Database(settings.database_url)
         self._app = create_app(settings, self.database)
+        self._app.config["OWN_NAMES"] = self._names
+        self._secured: serving.Listener | None = None
         self._listeners: list[serving.Listener] = []
         self._announcement: announcing.Announcement | None = None
         self.public_port = 0
@@ -47,6 +54,40 @@ class Running:
             if not is_set_up(session):
                 self._say("This shop is not set up yet: open the staff address to begin.")
 
+    def open_https(self, host: str, port: int, certificate: Path | None = None, key: Path | None = None) -> None:
+        """Open the staff's https door: with a certificate of the shop's own, or with one that is made here.
+
+        Raises serving.CannotListen.
+        """
+        own = self._own_certificate() if certificate is None else None
+        shown = (own.certificate, own.key) if own else (certificate, key)
+        listener = serving.open_door(self._app, doors.STAFF, host, port, *shown)
+        self._listeners.append(listener)
+        self._app.config["HTTPS_PORT"] = listener.port
+        named = self.shop().host.lower() or next(iter(lan_addresses()), "localhost")
+        self._say(f"Staff phones: {web_address(named, listener.port, secure=True)}")
+        if own:
+            self._secured, self._app.config["AUTHORITY"] = listener, own
+            for left_out in own.left_out:
+                self._say(f"https does not cover {left_out}: the authority was made before. See 'certificate --new'.")
+
+    def behind_proxy(self, address: str = "") -> None:
+        """Believe the scheme, host and peer that a reverse proxy forwards, on every door that is opened after this.
+
+        address: where staff reach the proxy ('https://staff.example'), for the link on the cards.
+        """
+        self._app.wsgi_app = ProxyFix(self._app.wsgi_app, x_for=1, x_proto=1, x_host=1)  # type: ignore[method-assign]
+        self._app.config["STAFF_ADDRESS"] = address.rstrip("/")
+
+    def _own_certificate(self) -> certificates.Held:
+        return certificates.hold(_authority_folder(), _hosts(self.shop(), self._names))
+
+    def _look_after(self) -> None:
+        """Renew the certificate when it runs out soon or this computer has a new address."""
+        if self._secured is not None:
+            held = self._own_certificate()
+            self._secured.renew(held.certificate, held.key)
+
     def public_addresses(self) -> list[str]:
         """Addresses of the walk-ins' door, the best first."""
         hosts = lan_addresses() if self.public_host in OPEN_TO_ALL else [self.public_host]
@@ -68,7 +109,7 @@ class Running:
 
     def serve(self) -> None:
         """Serve until Ctrl-C."""
-        serving.serve(self._listeners, ready=lambda: self._say("Ctrl-C stops it."))
+        serving.serve(self._listeners, lambda: self._say("Ctrl-C stops it."), self._look_after)
         self._say("Stopped.")
 
     def close(self) -> None:
@@ -79,7 +120,32 @@ class Running:
         self.database.close()
 
 
-def web_address(host: str, port: int) -> str:
-    """http://host/ with the port only where it is not 80."""
+def own_certificate(settings: Config, new: bool = False) -> certificates.Held:
+    """The authority and certificate of the shop's own; new: with a fresh authority."""
+    database = Database(settings.database_url)
+    try:
+        with database.reading() as session:
+            hosts = _hosts(load_shop(session), ())
+    finally:
+        database.close()
+    if new:
+        for file in _authority_folder().glob("*"):
+            file.unlink()
+    return certificates.hold(_authority_folder(), hosts)
+
+
+def _authority_folder() -> Path:
+    return instance_folder() / "authority"
+
+
+def _hosts(shop: Shop, names: Iterable[str]) -> set[str]:
+    """Every name and IPv4 address under which phones may reach this computer."""
+    every = {*own_names(), *lan_addresses(), *names, *(host.lower() for host in shop.hosts)}
+    return {host for host in every if host and ":" not in host}
+
+
+def web_address(host: str, port: int, secure: bool = False) -> str:
+    """http://host/ (https when secure) with the port only where it is not the scheme's own."""
     name = f"[{host}]" if ":" in host else host
-    return f"http://{name}/" if port == 80 else f"http://{name}:{port}/"
+    scheme, usual = ("https", 443) if secure else ("http", 80)
+    return f"{scheme}://{name}/" if port == usual else f"{scheme}://{name}:{port}/"

@@ -32,7 +32,8 @@ def init_app(app: Flask) -> None:
         host = _host(request.environ.get("HTTP_HOST", ""))
         if host in ours:
             return None
-        ours.update(own_names(), (name.lower() for name in load_shop(reading()).hosts if name))
+        labels = (name.lower() for name in load_shop(reading()).hosts if name)
+        ours.update(own_names(), app.config.get("OWN_NAMES", ()), labels)
         return None if host in ours else _not_ours(host)
 
     app.before_request(refuse_strange_hosts)

@@ -4,13 +4,17 @@ import errno
 import logging
 import signal
 import socket
+import ssl
+import sys
 import threading
 import time
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
+from cheroot.ssl.builtin import BuiltinSSLAdapter
 from cheroot.wsgi import Server
 
 from webapp import doors
@@ -22,6 +26,7 @@ FALLBACK_PORT = 8000
 #: A body announced as larger is refused unread.
 LARGEST_BODY_BYTES = 64 * 1024 * 1024
 THREADS = 12
+LOOK_AFTER_S = 300
 
 
 class CannotListen(ShopError):
@@ -40,14 +45,25 @@ class Listener:
         """The port that the system gave."""
         return self.server.bind_addr[1]
 
+    def renew(self, certificate: Path, key: Path) -> None:
+        """Show another certificate to whoever connects from now on."""
+        self.server.ssl_adapter.context.load_cert_chain(certificate, key)
 
-def open_door(app: doors.WsgiApp, door: str, host: str, port: int) -> Listener:
-    """Listen on host and port. Raises CannotListen."""
+
+def open_door(
+    app: doors.WsgiApp, door: str, host: str, port: int, certificate: Path | None = None, key: Path | None = None
+) -> Listener:
+    """Listen on host and port; with TLS when a certificate (with its chain, PEM) and its key are given.
+
+    Raises CannotListen.
+    """
     _try_to_bind(host, port)
+    secured = _secured(certificate, key) if certificate is not None else None
     server = Server(
         (host, port), logged(drained(doors.through(app, door)), door), numthreads=THREADS, server_name="Rackside",
         request_queue_size=64, timeout=20, shutdown_timeout=3,
     )  # fmt: skip
+    server.ssl_adapter = secured
     server.max_request_header_size = 64 * 1024
     server.max_request_body_size = LARGEST_BODY_BYTES
     server.error_log = _log_error
@@ -71,10 +87,14 @@ def open_public_door(app: doors.WsgiApp, host: str, port: int, say: Callable[[st
         return open_door(app, doors.PUBLIC, host, FALLBACK_PORT)
 
 
-def serve(listeners: Sequence[Listener], ready: Callable[[], None] = lambda: None) -> None:
+def serve(
+    listeners: Sequence[Listener],
+    ready: Callable[[], None] = lambda: None,
+    now_and_then: Callable[[], None] = lambda: None,
+) -> None:
     """Serve until Ctrl-C or a termination signal, let running requests finish, then close every door.
 
-    `ready` is called once a signal would stop it cleanly.
+    `ready` is called once a signal would stop it cleanly, `now_and_then` every LOOK_AFTER_S seconds.
     """
     stop = threading.Event()
     before = {number: signal.signal(number, lambda *_: stop.set()) for number in (signal.SIGINT, signal.SIGTERM)}
@@ -83,8 +103,11 @@ def serve(listeners: Sequence[Listener], ready: Callable[[], None] = lambda: Non
         for thread in threads:
             thread.start()
         ready()
+        looked = time.monotonic()
         while not stop.wait(0.5) and all(thread.is_alive() for thread in threads):
-            pass
+            if time.monotonic() - looked >= LOOK_AFTER_S:
+                now_and_then()
+                looked = time.monotonic()
     finally:
         close(listeners)
         for thread in threads:
@@ -131,7 +154,29 @@ def drained(app: doors.WsgiApp) -> doors.WsgiApp:
     return whole
 
 
+class _InTheWorker(BuiltinSSLAdapter):
+    """Leaves the handshake to the thread that reads the request: a phone that never finishes it holds up nobody."""
+
+    def wrap(self, sock: socket.socket) -> tuple[ssl.SSLSocket, dict[str, str]]:
+        """The socket, to be secured at its first read."""
+        secured = self.context.wrap_socket(sock, do_handshake_on_connect=False, server_side=True)
+        return secured, {"wsgi.url_scheme": "https", "HTTPS": "on"}
+
+
+def _secured(certificate: Path, key: Path | None) -> BuiltinSSLAdapter:
+    try:
+        adapter = _InTheWorker(str(certificate), str(key) if key is not None else None)
+    except (OSError, ssl.SSLError) as error:
+        raise CannotListen(f"The certificate {certificate} and its key cannot be used: {error}.") from error
+    adapter.context.minimum_version = ssl.TLSVersion.TLSv1_2
+    return adapter
+
+
 def _log_error(message: str = "", level: int = logging.INFO, traceback: bool = False) -> None:
+    error = sys.exc_info()[1]
+    if isinstance(error, ssl.SSLError):  # a phone that does not know the authority yet hangs up: nobody's fault
+        log.info("https: no agreement with a phone (%s)", error.reason or "hung up")
+        return
     log.log(level, "%s", message, exc_info=traceback)
 
 
