@@ -8,9 +8,9 @@ from werkzeug.wrappers import Response as AnyResponse
 from webapp.pictures.draw import draw_kind
 from webapp.services import cards, photos
 from webapp.services.profiles import newest_profiles
-from webapp.services.shop import revision
+from webapp.services.shop import is_set_up, revision
 from webapp.tags.codes import is_valid, normalise, parse_scan
-from webapp.views.identity import shop, staff
+from webapp.views.identity import shop, staff, staff_door
 from webapp.views.saving import memory, now, reading
 
 bp = Blueprint("card", __name__)
@@ -18,8 +18,10 @@ PICTURES_LAST = "public, max-age=31536000, immutable"
 
 
 @bp.get("/")
-def start() -> str:
-    """Type a code, or see what is for sale."""
+def start() -> str | AnyResponse:
+    """Type a code, or see what is for sale. A shop that nobody owns yet begins with its set-up."""
+    if staff_door() and not is_set_up(reading()):
+        return redirect(url_for("setup.first"))
     return render_template("card/start.html")
 
 

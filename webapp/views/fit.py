@@ -22,6 +22,8 @@ from webapp.words.report import tell
 from webapp.words.speaker import Speaker
 
 bp = Blueprint("fit", __name__)
+#: Where a box has no unit of its own.
+UNIT_BOXES = {"summer": "temp_unit", "width": "length_unit", "height": "length_unit"}
 #: Beyond these the address is not one that our form makes.
 LONGEST_QUERY = 4000
 
@@ -113,8 +115,10 @@ def _with_answers(meant: str) -> str:
 
 
 def _with_unit(box: str, unit: str, value: float) -> str:
-    """This page's address with a value in the unit that was meant."""
-    return _address({box: [f"{value:g}"], f"{box}_unit": [unit]})
+    """This page's address with a value in the unit that was meant. Boxes that share a unit box change it for all."""
+    if unit == "lux":
+        return _address({"light_way": ["lux"], "lux": [f"{value:g}"], "par": []})
+    return _address({box: [f"{value:g}"], UNIT_BOXES.get(box, f"{box}_unit"): [unit]})
 
 
 def _address(changes: dict[str, list[str]]) -> str:

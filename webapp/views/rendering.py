@@ -29,7 +29,7 @@ def money(cents: int | None, currency: str | None = None) -> str:
     if cents is None:
         return ""
     sign, decimals = CURRENCIES[currency or shop().currency]
-    return f"{sign} {cents / 100:.{decimals}f}"
+    return f"{sign}\N{NO-BREAK SPACE}{cents / 100:.{decimals}f}"
 
 
 def day(when: datetime) -> str:

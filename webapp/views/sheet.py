@@ -21,7 +21,6 @@ from webapp.views.saving import memory, now, reading, saving
 from webapp.words.report import ToldReport, tell, tell_acclimation
 
 bp = Blueprint("sheet", __name__)
-MOST_STEPS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +71,10 @@ def _made(code: str) -> Made:
     asked = asked_from(request.args)
     if asked.is_blank or asked.errors:
         notes = acclimate(card.specimen, None, None, None, light_hours=None)
-        return Made(card, None, None, tell_acclimation(notes, speaker(asked))[:MOST_STEPS])
+        return Made(card, None, None, tell_acclimation(notes, speaker(asked)))
     report = check_specimen(reading(), memory(), card.specimen, asked.tank)
     told = tell(report, speaker(asked))
-    return Made(card, report, told, told.acclimation[:MOST_STEPS])
+    return Made(card, report, told, told.acclimation)
 
 
 def _qr(code: str) -> Markup:

@@ -1,0 +1,91 @@
+"""A real browser on a real shop: the app behind its own listener on loopback, Debian's chromium through Playwright."""
+
+import threading
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from tests.stage import PIN, Stage
+from webapp import create_app
+from webapp.config import Config
+from webapp.serving import open_door
+
+CHROMIUM = "/usr/bin/chromium"
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+PHONE = {"viewport": {"width": 360, "height": 740}, "is_mobile": True, "has_touch": True, "device_scale_factor": 2}
+DESK = {"viewport": {"width": 1280, "height": 800}}
+
+
+@dataclass
+class Shop:
+    """A shop that serves. `url` has no slash at its end."""
+
+    url: str
+    stage: Stage
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One chromium for all tests of a process."""
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def shop(tmp_path) -> Iterator[Shop]:
+    """The stage's shop on a free port of loopback; staff may sign in, as in the demo."""
+    stage = Stage(tmp_path)
+    app = create_app(Config(stage.url, "a key for tests only", staff_on_public_door=True), stage.database)
+    listener = open_door(app, "public", "127.0.0.1", 0)
+    thread = threading.Thread(target=listener.server.serve, daemon=True)
+    thread.start()
+    yield Shop(f"http://127.0.0.1:{listener.port}", stage)
+    listener.server.stop()
+    thread.join(5)
+    stage.close()
+
+
+def _context(browser: Browser, size: dict, **more) -> BrowserContext:
+    context = browser.new_context(**size, **more)
+    context.set_default_timeout(15_000)
+    return context
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    """A phone of 360 by 740."""
+    context = _context(browser, PHONE)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture
+def phone_without_scripts(browser: Browser) -> Iterator[Page]:
+    """The same phone with scripts off."""
+    context = _context(browser, PHONE, java_script_enabled=False)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture
+def desk(browser: Browser) -> Iterator[Page]:
+    """A desk of 1280 by 800."""
+    context = _context(browser, DESK)
+    yield context.new_page()
+    context.close()
+
+
+def sign_in(page: Page, shop: Shop) -> None:
+    """Sign the owner in."""
+    page.goto(shop.url + "/sign-in")
+    page.fill("#person", "Noor")
+    page.fill("#secret", PIN)
+    page.click("main form button")
+    page.wait_for_url(lambda url: "sign-in" not in url)

@@ -1,0 +1,149 @@
+"""Every page at the size of a phone and of a desk: nothing runs off the side, axe finds nothing, no script error."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.browser.conftest import Shop, sign_in
+from webapp.services import fragging
+from webapp.services.recording import NewEvent, new_deed, record
+from webapp.services.tagging import live_code
+
+RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
+TANK = (
+    "temp=25&temp_unit=c&salinity=1.0264&salinity_unit=sg_25&alk=150&alk_unit=dkh&no3=5&po4=0.05&ca=300&mg=1300&volume=200"
+    "&length=80&width=50&height=45&age=12&light_way=words&light_word=modest&flow_way=words&flow_word=gentle_sway"
+    "&feeds=2&mate=butterflyfish&near1=acropora&near1_gap=4&space=20"
+)
+PUBLIC = (
+    "/", "/hello", "/for-sale", "/find?code=nothing", "/suits", "/suits/answer?" + TANK, "/{frag}", "/{frag}/fit",
+    "/{frag}/answer?" + TANK, "/{frag}/answer?temp=abc", "/{frag}/sheet?" + TANK, "/tank/{tank}", "/rack/{rack}", "/sign-in",
+)  # fmt: skip
+STAFF = (
+    "/stock", "/stock/new", "/tanks", "/tanks/new", "/tanks/{tank_id}", "/tanks/{tank_id}/readings", "/tanks/{tank_id}/change",
+    "/tanks/{tank_id}/racks/new", "/racks/{rack_id}", "/s/{mother}", "/s/{mother}/frag", "/labels?id={mother}", "/poster",
+    "/settings", "/people",
+)  # fmt: skip
+
+
+@pytest.fixture
+def names(shop: Shop) -> dict[str, str]:
+    """What stands for the names in braces; three frags, one for sale, one of a long name."""
+    stage = shop.stage
+    with stage.database.saving() as session:
+        said = fragging.FragSession(stage.mother, "scalpel", 3, stage.rack, price_cents=1250)
+        ids = fragging.frag(session, stage.owner, new_deed(), said)
+        record(session, stage.owner, [NewEvent("status_set", one, {"status": "for_sale"}) for one in ids[:2]])
+        long_name = "Extraordinarily-Long-Strain-Name/with/slashes/and/no/spaces-at-all"
+        record(session, stage.owner, [NewEvent("named", ids[1], {"name": long_name})])
+        found = {
+            "frag": live_code(session, ids[0]), "tank": live_code(session, stage.tank), "rack": live_code(session, stage.rack),
+        }  # fmt: skip
+    return found | {"tank_id": stage.tank, "rack_id": stage.rack, "mother": stage.mother}
+
+
+def look(page, address: str) -> None:
+    """Open a page and hold it to the promises."""
+    trouble = []
+    page.on("pageerror", lambda error: trouble.append(str(error)))
+    page.on("console", lambda said: trouble.append(said.text) if said.type == "error" and "422" not in said.text and "404" not in said.text else None)
+    answer = page.goto(address)
+    assert answer is not None and answer.status in (200, 404, 422)
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"], f"{address} runs off the side"
+    violations = [
+        f"{one['id']}: {node['html'][:160]}" for one in Axe().run(page, options=RULES).response["violations"] for node in one["nodes"]
+    ]
+    assert violations == []
+    assert trouble == []
+
+
+@pytest.mark.parametrize("size", ["phone", "desk"])
+@pytest.mark.parametrize("path", PUBLIC)
+def test_a_walk_ins_page_is_whole(shop, names, path, size, request):
+    look(request.getfixturevalue(size), shop.url + path.format(**names))
+
+
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_staff_pages_are_whole(shop, names, size, request):
+    page = request.getfixturevalue(size)
+    sign_in(page, shop)
+    for path in STAFF:
+        look(page, shop.url + path.format(**names))
+
+
+def test_an_empty_shop_is_set_up_on_a_phone(browser, tmp_path, phone):
+    """From nothing: the first page asks for the owner, then a tank, a rack, a colony."""
+    import threading
+
+    from webapp import create_app
+    from webapp.config import Config
+    from webapp.serving import open_door
+    from webapp.storage.migrating import upgrade
+
+    url = f"sqlite:///{tmp_path}/empty.sqlite"
+    upgrade(url)
+    app = create_app(Config(url, "k", staff_on_public_door=True))
+    listener = open_door(app, "public", "127.0.0.1", 0)
+    thread = threading.Thread(target=listener.server.serve, daemon=True)
+    thread.start()
+    base = f"http://127.0.0.1:{listener.port}"
+    try:
+        phone.goto(base + "/")
+        phone.wait_for_url("**/set-up")
+        look(phone, base + "/set-up")
+        phone.fill("#person", "Ida")
+        phone.fill("#secret", "739164")
+        phone.fill("#name", "First Light")
+        phone.click("main form button.wide")
+        phone.wait_for_url("**/tanks**")
+        phone.click("text=Add a tank")
+        phone.fill("#name", "Only Tank")
+        phone.click("main form button.wide")
+        phone.click("text=Add a rack")
+        phone.fill("#name", "R1")
+        phone.fill("#rows", "3")
+        phone.fill("#columns", "5")
+        phone.click("main form button.wide")
+        phone.goto(base + "/stock/new")
+        phone.select_option("#profile_key", "discosoma")
+        phone.fill("#name", "First Mushroom")
+        phone.click("main form button.wide")
+        phone.wait_for_url("**/s/**")
+        assert "First Mushroom" in phone.inner_text("h1")
+    finally:
+        listener.server.stop()
+        thread.join(5)
+        app.extensions["rackside"][0].close()
+
+
+def test_the_card_stays_small_and_asks_for_one_sheet_and_one_script(shop, names, phone):
+    """At most 60 kB for the card without its photo: page, style sheet and script."""
+    sizes: dict[str, int] = {}
+    phone.on("response", lambda answer: sizes.update({answer.url: len(answer.body())}) if "drawing" not in answer.url and "photo" not in answer.url else None)
+    phone.goto(shop.url + "/" + names["frag"], wait_until="networkidle")
+    assert sum(sizes.values()) <= 60_000, sizes
+    assert sum(url.endswith(".css") for url in sizes) == 1
+    assert sum(url.endswith(".js") for url in sizes) <= 1
+
+
+def test_a_walk_in_gets_from_the_card_to_the_verdict_and_back_without_scripts(shop, names, phone_without_scripts):
+    page = phone_without_scripts
+    page.goto(f"{shop.url}/{names['frag']}")
+    page.click("text=Will it suit my tank?")
+    page.fill("#temp", "25")
+    page.fill("#salinity", "35")
+    page.click("main form button.wide")
+    assert "/answer?" in page.url
+    assert page.inner_text(".answer h2").strip() == "Not known"
+    page.go_back()
+    assert page.input_value("#temp") == "25"
+
+
+def test_the_phone_remembers_the_tank_for_the_next_tag(shop, names, phone):
+    phone.goto(f"{shop.url}/{names['frag']}/fit")
+    phone.fill("#temp", "25.5")
+    phone.click("main form button.wide")
+    phone.wait_for_url("**/answer?**")
+    phone.goto(f"{shop.url}/suits")
+    if phone.input_value("#temp") != "25.5":
+        phone.click("[data-fill-tank], .memory button")
+    assert phone.input_value("#temp") == "25.5"
