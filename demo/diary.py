@@ -16,6 +16,8 @@ from webapp.storage.base import derived_id
 ROOT = "8d5e1c0a37f24b6c9a1e40f2b7c6d913"
 #: Another letter gives another shop.
 SEED = "c"
+#: Hours of the shop's day in which anything is written down.
+OPENS, CLOSES = 8.5, 19.0
 
 
 class Diary:
@@ -31,18 +33,32 @@ class Diary:
 
     def moment(self, days_ago: float, hour: float) -> datetime:
         """A time of day on the shop's clock, so many days ago."""
-        day = self.now.astimezone(self._zone).date() - timedelta(days=int(days_ago))
-        return (datetime(day.year, day.month, day.day, tzinfo=self._zone) + timedelta(hours=hour)).astimezone(UTC)
+        return self._on_day_of(self.now.astimezone(self._zone) - timedelta(days=int(days_ago)), hour)
 
     def deed(self, *about: object) -> str:
         """The id of a deed done at once."""
         return derived_id(ROOT, *about)
 
     def plan(self, at: datetime, deed: Callable[[datetime, str], None]) -> None:
-        """Do `deed(moment, deed id)` then, unless that is still to come."""
+        """Do `deed(moment, deed id)` then, or in the shop's hours next to it, unless that is still to come."""
+        at = self._in_hours(at)
         self._count += 1
         if at <= self.now:
             heappush(self._planned, (at, self._count, deed))
+
+    def _in_hours(self, at: datetime) -> datetime:
+        """Before the shop opens: soon after it does; after it closes: shortly before."""
+        local = at.astimezone(self._zone)
+        hour = local.hour + local.minute / 60
+        if hour < OPENS:
+            return self._on_day_of(local, OPENS + 0.4 * hour / OPENS)
+        if hour > CLOSES:
+            return self._on_day_of(local, CLOSES - 0.4 * (24 - hour) / (24 - CLOSES))
+        return at
+
+    def _on_day_of(self, local: datetime, hour: float) -> datetime:
+        midnight = datetime(local.year, local.month, local.day, tzinfo=self._zone)
+        return (midnight + timedelta(hours=hour)).astimezone(UTC)
 
     def run(self, each: Callable[[datetime, int, int], None]) -> None:
         """Do everything planned, and what that plans in turn.

@@ -124,7 +124,7 @@ class Lives:
                 self._on_sale(strain, specimen_id, when + timedelta(hours=1), random, 0.3)
             self._settled(strain, specimen_id, when, random)
 
-        self.later(out - timedelta(days=1), "noted", specimen_id, note_for(group, random))
+        self.later(out - timedelta(days=1), "noted", specimen_id, note_for(strain.key, group, random))
         self.diary.plan(out, release)
 
     def _move(self, specimen_id: str, rack: str, last: bool = False) -> Any:
@@ -141,7 +141,10 @@ class Lives:
         """Growth, notes and the cuts of an animal in its home."""
         self._grows(strain, specimen_id, at, random, strain.size_mm, strain.heads)
         self.later(
-            at + timedelta(days=random.uniform(6, 40)), "noted", specimen_id, note_for(GROUPS[strain.key], random)
+            at + timedelta(days=random.uniform(6, 40)),
+            "noted",
+            specimen_id,
+            note_for(strain.key, GROUPS[strain.key], random),
         )
         for days_ago, plugs in strain.sessions:
             when = self.diary.moment(days_ago, random.uniform(13, 16.5))
@@ -195,7 +198,9 @@ class Lives:
         grown = size + random.uniform(-2, 3)
         self._grows(strain, specimen_id, at, random, grown, heads)
         if random.random() < 0.6:
-            self.later(ready + timedelta(days=random.uniform(1, 9)), "noted", specimen_id, note_for(group, random))
+            self.later(
+                ready + timedelta(days=random.uniform(1, 9)), "noted", specimen_id, note_for(strain.key, group, random)
+            )
         self._on_sale(strain, specimen_id, ready + timedelta(hours=2), random, 0.36)
 
     def _on_sale(self, strain: Strain, specimen_id: str, since: datetime, random: Random, sells: float) -> None:

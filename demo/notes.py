@@ -15,7 +15,7 @@ _PUBLIC = {
         "Closes when the hermit crabs walk over it, and opens again.",
     ),
     "soft": (
-        "Sheds its skin every few weeks and stays shut for some days; that is normal.",
+        "Shut for two days after it was moved, then open again; that is normal.",
         "Sways well in the middle of the rack.",
         "Full polyps by late morning.",
     ),
@@ -38,6 +38,13 @@ _PUBLIC = {
     ),
     "clam": ("Closes at once when a shadow passes, as it should.", "A new white rim on the shell: it grows."),
 }
+#: Stony corals that grow flat: what is true of fleshy heads is not true of them.
+_FLAT = ("cyphastrea", "leptastrea", "favites", "echinophyllia", "turbinaria")
+_PUBLIC_FLAT = (
+    "Has grown over the cut edge.",
+    "Covers one side of the plug already.",
+    "Puts out fine feelers at night; keep room around it.",
+)
 _STAFF = (
     "A little algae on the plug, brushed off.",
     "Turned a quarter, it leaned on its neighbour.",
@@ -72,11 +79,11 @@ LOSS_NOTES = {
 }
 
 
-def note_for(group: str, random: Random) -> dict[str, Any]:
-    """A note as 'noted' takes it: mostly for customers, sometimes for staff only."""
+def note_for(key: str, group: str, random: Random) -> dict[str, Any]:
+    """A note about a kind as 'noted' takes it: mostly for customers, sometimes for staff only."""
     if random.random() < 0.3:
         return {"text": random.choice(_STAFF), "public": False}
-    return {"text": random.choice(_PUBLIC[group]), "public": True}
+    return {"text": random.choice(_PUBLIC_FLAT if key in _FLAT else _PUBLIC[group]), "public": True}
 
 
 def cut_note(group: str) -> str:

@@ -20,7 +20,7 @@ SHOP: dict[str, Any] = {
         "If one does badly in the first five days, bring a photo and a sample of your water, and we will find out "
         "together what went wrong. We take frags back in trade. What the law gives you stays yours."
     ),
-    "poisons_line": "ask the shop for your local number",
+    "poisons_line": "Ask for your local number",
     "wifi_name": "Puddle and Plug guests",
     "wifi_secret": "",
 }

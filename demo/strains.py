@@ -70,7 +70,7 @@ COLONIES = (
     Strain("fimbriaphyllia_branching", "Brass Anchor", 95, "L1", 48, 180, 16, "cutter", (38, 1), 62, ((102, 4),),
            papers=_CITES),
     Strain("caulastraea", "Quince Pudding", 150, "F1", 24, 130, 24, "cutter", (40, 3), 46, ((92, 4),), supplier=_KEPT),
-    Strain("blastomussa", "Rust Button", 22, "D1", 32, 90, 16, "cutter", (26, 2), 46, ((75, 3),), papers=_CITES),
+    Strain("blastomussa", "Rust Pocket", 22, "D1", 32, 90, 16, "cutter", (26, 2), 46, ((75, 3),), papers=_CITES),
     Strain("micromussa", "Jam Cellar", 12, "F1", 42, 110, 18, "saw", (26, 2), 32, ((66, 4),), papers=_CITES),
     Strain("duncanopsammia", "Straw Parade", 160, "F1", 28, 160, 22, "cutter", (38, 2), 46, ((82, 3),),
            papers=_CITES),

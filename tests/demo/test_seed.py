@@ -4,6 +4,7 @@ import re
 from collections import Counter
 from datetime import UTC, datetime, timedelta
 from io import BytesIO
+from zoneinfo import ZoneInfo
 
 import pytest
 from PIL import Image
@@ -123,6 +124,12 @@ def test_nothing_is_in_the_future_or_before_the_shop(session):
     assert first >= NOW - timedelta(days=DAYS + 1)
     assert session.scalar(select(func.max(Photo.taken_at))) <= NOW
     assert set(session.scalars(select(Event.kind).distinct())) <= set(EVENT_KINDS)
+
+
+def test_nobody_works_at_night(session):
+    zone = ZoneInfo(SHOP["time_zone"])
+    hours = {moment.astimezone(zone).hour for moment in session.scalars(select(Event.occurred_at))}
+    assert hours <= set(range(8, 20))
 
 
 def test_no_frag_is_older_than_its_cut_and_no_slot_is_taken_twice(session):
