@@ -1,0 +1,46 @@
+"""A rule's conditions as sentences: what is asked, and how far it is."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from webapp.words.language import Translate, later, say
+from webapp.words.looks import TROUBLE
+
+MET = {True: later("yes"), False: later("not yet"), None: later("nobody looked yet")}
+
+_ASKED = {
+    "nothing_wrong": later("Nothing ails it"),
+    "edge_closed": later("The cut has closed"),
+    "days_since_cut": later("%(days).0f days since the cut, %(needed)d needed to hold on by itself"),
+    "holds": later("It holds when gently moved"),
+    "opens": later("Fully open on %(days)d of the last %(of).0f days, %(needed).0f needed"),
+    "clean": later("%(count)d looks without a pest, %(gap).0f days apart, %(needed).0f needed"),
+    "ate": later("It has eaten"),
+    "new_tissue": later("New tissue on the plug, %(needed)g mm needed"),
+    "large_size_mm": later("At least %(needed)g mm across"),
+    "large_heads": later("At least %(needed).0f heads or polyps"),
+    "days_in": later("%(days).0f days in quarantine, %(needed).0f needed"),
+    "not_bitten": later("No new bite marks"),
+    "open_now": later("Fully open"),
+    "rested": later("%(days).0f days since the last cut or its arrival, %(needed).0f needed"),
+    "growing": later("It is growing"),
+    "reserve": later("An uncut colony of it stands in another tank"),
+}
+CAUTION = {
+    "never_dipped": later("This kind is not dipped: look it over and pick by hand."),
+    "bleached": later("It is bleached: do not dip it."),
+    "fresh_cut": later("It was cut less than two days ago: only an iodine rinse of the open cut."),
+}
+
+
+def condition_sentence(code: str, values: Mapping[str, Any], translate: Translate = str) -> str:
+    """What the condition asks for, with its numbers."""
+    if code == "nothing_wrong" and values.get("trouble"):
+        told = later("Nothing ails it; the last look saw %(trouble)s")
+        return say(translate, told, trouble=translate(TROUBLE[values["trouble"]]))
+    return say(translate, _ASKED[code], **values)
+
+
+def met_word(met: bool | None, translate: Translate = str) -> str:
+    """Whether it is met."""
+    return translate(MET[met])
