@@ -56,7 +56,7 @@ def test_an_installed_shop_serves_its_first_page_with_its_style(installed, tmp_p
     alone = {name: value for name, value in os.environ.items() if not name.startswith(("RACKSIDE_", "PYTHON"))}
     ask = "import webapp; print(webapp.__file__, webapp.beside('templates'))"
     assert str(project.ROOT) not in run(installed, "-c", ask, cwd=tmp_path, env=alone)
-    doors = ["--host", "127.0.0.1", "--port", "0", "--staff-port", "0", "--no-announce"]
+    doors = ["--host", "127.0.0.1", "--port", "0", "--staff-port", "0", "--https-port", "0", "--no-announce"]
     command = [installed, "-u", "-m", "webapp", "serve", *doors]
     with subprocess.Popen(command, cwd=tmp_path, env=alone, stdout=subprocess.PIPE, text=True) as shop:
         try:
