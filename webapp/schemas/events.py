@@ -5,7 +5,7 @@ from typing import Any
 
 from marshmallow import Schema
 
-from webapp.schemas import payloads, payloads_care
+from webapp.schemas import payloads, payloads_care, payloads_sales
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +72,11 @@ EVENT_KINDS: dict[str, EventKind] = {
     "line_arrived": EventKind("shipment", payloads_care.LineArrived),
     "dead_claimed": EventKind("shipment", payloads_care.DeadClaimed),
     "shipment_done": EventKind("shipment", payloads_care.ShipmentDone),
+    "sale_made": EventKind("sale", payloads_sales.SaleMade, creates=True),
+    "sale_bagged": EventKind("sale", payloads_sales.SaleBagged),
+    "sale_claimed": EventKind("sale", payloads_sales.SaleClaimed),
+    "claim_settled": EventKind("sale", payloads_sales.ClaimSettled),
+    "sale_returned": EventKind("sale", payloads_sales.SaleReturned),
 }
 
 

@@ -19,6 +19,7 @@ CAUSES = (
     "bleach_light", "bleach_heat", "starvation", "brown_jelly", "tissue_loss", "melt_after_cut", "pest", "fish_bite",
     "sting", "fell", "buried", "algae", "chemical", "human", "unknown",
 )  # fmt: skip
+STAGES = ("transit", "dip", "quarantine", "healing", "rack", "after_sale")
 PURPOSES = ("display", "grow_out", "quarantine", "holding")
 BINDABLE = ("specimen", "tank", "rack")
 
@@ -181,10 +182,11 @@ class Pictured(_Payload):
 
 
 class Held(_Payload):
-    """Kept for someone who says the claim word, until a moment."""
+    """Kept for someone who says the claim word, until a moment, perhaps against a deposit."""
 
     word = _text(40, 1, required=True)
     until = fields.AwareDateTime(required=True, format="iso")
+    deposit_cents = _count(0, 10_000_000, allow_none=True)
 
 
 class Released(_Payload):
@@ -192,9 +194,12 @@ class Released(_Payload):
 
 
 class Sold(_Payload):
+    """`sale`: the number of the sale it was part of; `sheet`: of the advice that went with it."""
+
     price_cents = _count(0, 10_000_000, allow_none=True)
     hold_word = _text(40)
     sheet = _count(1, 10**9, allow_none=True)
+    sale = _count(1, 10**9, allow_none=True)
 
 
 class Returned(_Payload):
@@ -206,7 +211,11 @@ class Returned(_Payload):
 
 
 class Lost(_Payload):
+    """`stage`: where on its way it died; left out, it is told by what it was doing."""
+
     cause = _choice(CAUSES, required=True)
+    stage = _choice(STAGES)
+    photo_id = _id(allow_none=True)
     note = _text(400)
 
 

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session, sessionmaker
 from webapp.storage import care as _care  # noqa: F401
 from webapp.storage import event as _event  # noqa: F401  every model is loaded with the database
 from webapp.storage import place as _place  # noqa: F401
+from webapp.storage import sale as _sale  # noqa: F401
 from webapp.storage import specimen as _specimen  # noqa: F401
 from webapp.storage.shop import Clock
 

@@ -16,7 +16,9 @@ from webapp.storage.folding import Happened
 from webapp.storage.place import RackRow, ReadingRow, TankRow
 from webapp.storage.present_care import present_pest, present_shipment, present_tending
 from webapp.storage.present_place import present_rack, present_reading, present_tag, present_tank
+from webapp.storage.present_sale import present_sale
 from webapp.storage.present_specimen import present_specimen
+from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow, TagRow
 
 _Fold = Callable[[Iterable[Happened]], dict[str, Any] | None]
@@ -30,6 +32,7 @@ PRESENT: dict[str, tuple[type[Base], str, _Fold]] = {
     "tending": (TendingRow, "id", present_tending),
     "pest": (PestRow, "id", present_pest),
     "shipment": (ShipmentRow, "id", present_shipment),
+    "sale": (SaleRow, "id", present_sale),
     "tag": (TagRow, "code", present_tag),
 }
 _CODED: dict[str, type[SpecimenRow] | type[TankRow] | type[RackRow]] = {

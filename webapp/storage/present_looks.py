@@ -6,7 +6,9 @@ from webapp.storage.folding import Happened
 
 #: What a specimen begins with. checks: one dict a look, with its moment as 'at'; dips: [moment, dip, repeat];
 #: sizes: [moment, size_mm, heads, area_mm2]. All oldest first.
-EMPTY: dict[str, Any] = {"cut_at": None, "last_cut_at": None, "trouble": "", "shipment_id": None}
+EMPTY: dict[str, Any] = {
+    "cut_at": None, "last_cut_at": None, "looked_at": None, "holds_seen_at": None, "trouble": "", "shipment_id": None,
+}  # fmt: skip
 LISTS = ("checks", "dips", "sizes")
 #: Looks kept in the present; all of them stay in the history.
 MOST_CHECKS = 60
@@ -45,6 +47,9 @@ def checked(now: dict[str, Any], event: Happened) -> None:
     look = {key: value for key, value in event.payload.items() if value not in (None, "")}
     now["checks"] = [*now["checks"], {"at": event.occurred_at.isoformat()} | look][-MOST_CHECKS:]
     now["trouble"] = _trouble(now["checks"])
+    now["looked_at"] = event.occurred_at
+    if "holds" in look:
+        now["holds_seen_at"] = event.occurred_at if look["holds"] else None
     if look.get("photo_id"):
         now["photo_id"] = look["photo_id"]
 

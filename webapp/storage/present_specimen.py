@@ -13,12 +13,14 @@ from webapp.storage.folding import Happened, standing
 Present = dict[str, Any]
 GONE = ("sold", "lost", "merged")
 CREATING = ("arrived", "born")
+#: Where a loss counts when nothing is said of it: by what the specimen was doing.
+STAGE_OF = {"quarantine": "quarantine", "healing": "healing"}
 
 _EMPTY: Present = {
     "mother_id": None, "origin": "", "method": "", "supplier": "", "papers": "", "cost_cents": None,
     "tank_id": None, "rack_id": None, "slot": "", "size_mm": None, "heads": None, "price_cents": None,
     "photo_id": None, "hold_word": "", "held_until": None, "ended_at": None, "area_mm2": None, "seen_at": None,
-    "missing_since": None,
+    "missing_since": None, "deposit_cents": None, "sale_number": None, "loss_cause": "", "loss_stage": "",
 } | looks.EMPTY  # fmt: skip
 
 
@@ -80,13 +82,23 @@ def _ended(status: str) -> Callable[[Present, Happened], None]:
             return
         if status == "sold" and _is_held(now, event) and event.payload.get("hold_word", "") != now["hold_word"]:
             _conflict(now, event, "sold_while_held")
-        if status == "sold" and event.payload.get("price_cents") is not None:
-            now["price_cents"] = event.payload["price_cents"]
+        if status == "sold":
+            _sold(now, event)
+        if status == "lost":
+            now["loss_cause"] = event.payload["cause"]
+            now["loss_stage"] = event.payload.get("stage") or STAGE_OF.get(now["status"], "rack")
         _set_status(now, event, status)
         _leave(now, event.occurred_at)
-        now |= {"hold_word": "", "held_until": None, "missing_since": None, "_settled_by": event.id}
+        now |= {"hold_word": "", "held_until": None, "deposit_cents": None, "missing_since": None}
+        now["_settled_by"] = event.id
 
     return apply
+
+
+def _sold(now: Present, event: Happened) -> None:
+    if event.payload.get("price_cents") is not None:
+        now["price_cents"] = event.payload["price_cents"]
+    now["sale_number"] = event.payload.get("sale")
 
 
 def _is_held(now: Present, event: Happened) -> bool:
@@ -102,10 +114,11 @@ def _held(now: Present, event: Happened) -> None:
         return
     until = datetime.fromisoformat(event.payload["until"])
     now |= {"hold_word": event.payload["word"], "held_until": until, "_settled_by": event.id}
+    now["deposit_cents"] = event.payload.get("deposit_cents")
 
 
 def _released(now: Present, _event: Happened) -> None:
-    now |= {"hold_word": "", "held_until": None}
+    now |= {"hold_word": "", "held_until": None, "deposit_cents": None}
 
 
 def _returned(now: Present, event: Happened) -> None:
@@ -113,7 +126,7 @@ def _returned(now: Present, event: Happened) -> None:
         _conflict(now, event, "returned_while_here")
         return
     _set_status(now, event, event.payload.get("status") or "quarantine")
-    now["_settled_by"] = None
+    now |= {"_settled_by": None, "sale_number": None, "loss_cause": "", "loss_stage": ""}
     if event.payload.get("tank_id"):
         _settle_in(now, event)
     elif now["tank_id"]:
@@ -201,5 +214,6 @@ def present_specimen(events: Iterable[Happened]) -> Present | None:
         if event.kind in _APPLY:
             _APPLY[event.kind](now, event)
     now["last_event_at"] = max(event.occurred_at for event in stand)
+    now["open_conflicts"] = len(now["conflicts"])
     del now["_settled_by"]
     return now

@@ -13,11 +13,17 @@ class SpecimenRow(Base):
     """Where a specimen is now and how it is. `lived` lists its homes: [tank_id, rack_id or '', from, to or None] (ISO, UTC).
 
     cut_at: when it was cut from its mother; last_cut_at: when it was cut itself. trouble: what the last looks saw, or
-    ''. checks, dips, sizes: as in present_looks.
+    ''; looked_at: the last look; holds_seen_at: the last look that saw it hold, None once it was loose. checks, dips,
+    sizes: as in present_looks. sale_number: of the sale it went with. open_conflicts: how many there are.
     """
 
     __tablename__ = "specimen"
-    __table_args__ = (Index("ix_specimen_place", "tank_id", "rack_id", "slot"),)
+    __table_args__ = (
+        Index("ix_specimen_place", "tank_id", "rack_id", "slot"),
+        Index("ix_specimen_state", "status", "status_since"),
+        Index("ix_specimen_cut", "status", "cut_at"),
+        Index("ix_specimen_strain", "status", "name"),
+    )
 
     id: Mapped[str] = mapped_column(ID, primary_key=True)
     profile_key: Mapped[str] = mapped_column(String(60), index=True)
@@ -38,17 +44,24 @@ class SpecimenRow(Base):
     price_cents: Mapped[int | None]
     photo_id: Mapped[str | None] = mapped_column(ID)
     hold_word: Mapped[str] = mapped_column(String(40), default="")
-    held_until: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    held_until: Mapped[datetime | None] = mapped_column(UtcDateTime, index=True)
+    deposit_cents: Mapped[int | None]
     started_at: Mapped[datetime] = mapped_column(UtcDateTime)
     ended_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     status_since: Mapped[datetime] = mapped_column(UtcDateTime)
     last_event_at: Mapped[datetime] = mapped_column(UtcDateTime)
     area_mm2: Mapped[float | None]
     seen_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
-    missing_since: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    missing_since: Mapped[datetime | None] = mapped_column(UtcDateTime, index=True)
     cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     last_cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
-    trouble: Mapped[str] = mapped_column(String(12), default="", server_default="")
+    trouble: Mapped[str] = mapped_column(String(12), default="", server_default="", index=True)
+    looked_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    holds_seen_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    sale_number: Mapped[int | None]
+    loss_cause: Mapped[str] = mapped_column(String(16), default="", server_default="")
+    loss_stage: Mapped[str] = mapped_column(String(12), default="", server_default="")
+    open_conflicts: Mapped[int] = mapped_column(default=0, server_default="0", index=True)
     shipment_id: Mapped[str | None] = mapped_column(ID, index=True)
     checks: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")
     dips: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")

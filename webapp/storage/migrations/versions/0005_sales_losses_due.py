@@ -1,0 +1,62 @@
+"""Sales under a number, the stage and cause of losses, and what the page of the day looks things up by."""
+
+import sqlalchemy as sa
+from alembic import op
+
+from webapp.storage.base import UtcDateTime
+
+revision = "0005"
+down_revision = "0004"
+branch_labels = None
+depends_on = None
+
+COLUMNS = (
+    ("deposit_cents", sa.Integer(), None),
+    ("looked_at", UtcDateTime(), None),
+    ("holds_seen_at", UtcDateTime(), None),
+    ("sale_number", sa.Integer(), None),
+    ("loss_cause", sa.String(length=16), ""),
+    ("loss_stage", sa.String(length=12), ""),
+    ("open_conflicts", sa.Integer(), "0"),
+)
+INDEXES = {
+    "ix_specimen_state": ["status", "status_since"],
+    "ix_specimen_cut": ["status", "cut_at"],
+    "ix_specimen_strain": ["status", "name"],
+} | {f"ix_specimen_{name}": [name] for name in ("held_until", "trouble", "missing_since", "open_conflicts")}
+
+
+def upgrade() -> None:
+    op.create_table(
+        "sale",
+        sa.Column("id", sa.String(length=32), nullable=False),
+        sa.Column("number", sa.Integer(), nullable=False),
+        sa.Column("made_at", UtcDateTime(), nullable=False),
+        sa.Column("deed_id", sa.String(length=32), nullable=False),
+        sa.Column("author_name", sa.String(length=60), nullable=False),
+        sa.Column("total_cents", sa.Integer(), nullable=False),
+        sa.Column("talk", sa.Boolean(), nullable=False),
+        sa.Column("lines", sa.JSON(), nullable=False),
+        sa.Column("bag", sa.JSON(), nullable=True),
+        sa.Column("claims", sa.JSON(), nullable=False),
+        sa.Column("returns", sa.JSON(), nullable=False),
+        sa.Column("open_claims", sa.Integer(), nullable=False),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_sale")),
+    )
+    for column in ("number", "made_at", "open_claims"):
+        op.create_index(op.f(f"ix_sale_{column}"), "sale", [column])
+    with op.batch_alter_table("specimen", schema=None) as batch_op:
+        for name, kind, default in COLUMNS:
+            batch_op.add_column(sa.Column(name, kind, server_default=default, nullable=default is None))
+        for name, columns in INDEXES.items():
+            batch_op.create_index(name, columns)
+    op.execute("UPDATE specimen SET open_conflicts = json_array_length(conflicts)")
+
+
+def downgrade() -> None:
+    with op.batch_alter_table("specimen", schema=None) as batch_op:
+        for name in INDEXES:
+            batch_op.drop_index(name)
+        for name, _kind, _default in COLUMNS:
+            batch_op.drop_column(name)
+    op.drop_table("sale")
