@@ -21,6 +21,8 @@ from webapp.tags.opening import decoded, open_photo, upright_size
 Point = tuple[float, float]
 
 _FIRST_STEP_PX = 1800  # the usual 4000 pixels are read at half of that
+_WHOLE_PIXELS = 25_000_000  # a larger photo is read at half its size at most: no lens shows more, and memory is finite
+_HALVED_SIDE_PX = 4000
 _THUMB_SIDE_PX = 320
 _WEBP_QUALITY = 80
 _LONGEST_READING_S = 5  # no further step is begun after that
@@ -108,18 +110,30 @@ def prepare_photo(data: bytes, max_side: int = 1600) -> Photo:
         return Photo(_webp(picture), _webp(thumb), picture.width, picture.height)
 
 
+def shown_picture(data: bytes, max_side: int = 1200) -> bytes:
+    """A small upright JPEG of a photo, to be shown on the page that tells what was found in it; not to be kept."""
+    with _a_place():
+        picture = decoded(open_photo(data), "RGB", max_side)
+        picture.thumbnail((max_side, max_side), Image.Resampling.BILINEAR, reducing_gap=2.0)
+        out = io.BytesIO()
+        picture.info.clear()
+        picture.save(out, "JPEG", quality=72)
+        return out.getvalue()
+
+
 def _ladder(data: bytes) -> Iterator[tuple[str, Image.Image]]:
     """The steps, each made only when asked for."""
     photo = open_photo(data)
     full_side = max(photo.size)
     small = full = decoded(photo, "L", _FIRST_STEP_PX)
     yield "small", small
-    if max(small.size) < full_side:
-        full = decoded(open_photo(data), "L")
+    most = _HALVED_SIDE_PX if photo.width * photo.height > _WHOLE_PIXELS else None
+    if max(small.size) < (min(full_side, most) if most else full_side):
+        full = decoded(open_photo(data), "L", most)
         yield "full", full
     yield "sharpened", full.filter(ImageFilter.UnsharpMask(3, 150, 2))
     del small, full
-    red, green, blue = decoded(open_photo(data), "RGB").split()
+    red, green, blue = decoded(open_photo(data), "RGB", most).split()
     yield "strongest channel", ImageChops.lighter(ImageChops.lighter(red, green), blue)
 
 

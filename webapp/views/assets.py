@@ -19,9 +19,9 @@ from webapp import beside
 #: Names under static/css and static/js without their endings, in the order in which they are joined.
 _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
-    "public": (*_PAPER, "print"),
+    "public": (*_PAPER, "tagging", "print"),
     "sheet": (*_PAPER, "sheet", "print"),
-    "staff": (*_PAPER, "tables", "staff", "print"),
+    "staff": (*_PAPER, "tables", "staff", "tagging", "print"),
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")

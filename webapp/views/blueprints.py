@@ -10,16 +10,20 @@ from webapp.views import (
     fit,
     fragging,
     people,
+    rack_photos,
     racks,
+    scanning,
     setup,
     sheet,
     specimens,
     stock,
+    stocktake,
     style,
     tags,
     tank_card,
     tanks,
     thresholds,
+    uploads,
 )
 
 SURFACES = (
@@ -29,11 +33,14 @@ SURFACES = (
     fit.bp,
     fragging.bp,
     people.bp,
+    rack_photos.bp,
     racks.bp,
+    scanning.bp,
     setup.bp,
     sheet.bp,
     specimens.bp,
     stock.bp,
+    stocktake.bp,
     style.bp,
     tags.bp,
     tank_card.bp,
@@ -46,6 +53,8 @@ csrf = CSRFProtect()
 
 def init_app(app: Flask) -> None:
     """Protect every form and register every surface."""
+    uploads.init_app(app)
     csrf.init_app(app)
+    csrf.exempt(scanning.bp)  # walk-ins have no cookie, and reading a photo changes nothing
     for surface in SURFACES:
         app.register_blueprint(surface)

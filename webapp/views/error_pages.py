@@ -20,7 +20,7 @@ SENTENCES = {
     403: ("Not for this person", "Only an owner may do that. Ask the owner, or switch person."),
     404: ("Nothing here", "This page does not exist. Check the address, or type the code from a tag."),
     405: ("Not this way", "This page is opened in another way. Go back and use the buttons."),
-    413: ("Too large", "What was sent is too large. Pictures may have up to 12 megabytes: take a smaller one."),
+    413: ("Too large", "What was sent is too large. Pictures may have up to 30 megabytes: take a smaller one."),
     429: ("Too many tries", "Wait a little and try again."),
     500: (
         "Something broke here",

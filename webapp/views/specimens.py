@@ -13,6 +13,7 @@ from webapp.services.panel import panel, specimen_by_code
 from webapp.views import specimen_forms as forms
 from webapp.views.identity import author, local_path, staff_only
 from webapp.views.saving import memory, now, reading, saving
+from webapp.views.uploads import takes_photo
 
 bp = Blueprint("specimens", __name__)
 
@@ -25,6 +26,7 @@ def show(specimen_id: str) -> str:
 
 
 @bp.post("/s/<string(length=32):specimen_id>/<deed_name>")
+@takes_photo
 @staff_only
 def do(specimen_id: str, deed_name: str) -> Response | tuple[str, int]:
     """One deed. Sent twice it is done once; a form that cannot be read comes back as it was typed."""

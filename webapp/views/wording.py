@@ -18,6 +18,7 @@ from webapp.words.quantities import quantity_name, unit_label
 
 def init_app(app: Flask) -> None:
     """Register them."""
+    app.jinja_env.filters["place_option"] = lambda place: (place.key, f"{place.name}: {place.expected}")
     app.jinja_env.globals.update(
         quantity_name=quantity_name,
         unit_label=unit_label,

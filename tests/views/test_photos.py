@@ -1,0 +1,157 @@
+"""Scanning and counting by photo, over plain http, with photos from strangers."""
+
+import io
+import zlib
+from random import Random
+
+import pytest
+from PIL import Image
+
+from tests.shop_client import Visitor
+from webapp.services.fragging import FragSession, frag
+from webapp.services.recording import new_deed
+from webapp.storage.specimen import SpecimenRow
+from webapp.tags.codes import new_code
+from webapp.tags.labels import to_png
+from webapp.tags.page import Label
+from webapp.tags.pieces import PLUG_SQUARE_20
+
+
+def photo_of(urls, per_row=8):
+    """A photo of labels that carry these addresses."""
+    picture = Image.new("RGB", (per_row * 260 + 40, (len(urls) // per_row + 1) * 260 + 40), (70, 70, 60))
+    for number, url in enumerate(urls):
+        tag = Image.open(io.BytesIO(to_png(Label(url[-7:], url), PLUG_SQUARE_20, 300))).convert("RGB")
+        picture.paste(tag, (40 + number % per_row * 260, 40 + number // per_row * 260))
+    out = io.BytesIO()
+    picture.save(out, "JPEG", quality=90)
+    return out.getvalue()
+
+
+def file(data, name="IMG_1.jpg"):
+    return {"photo": (io.BytesIO(data), name)}
+
+
+@pytest.fixture
+def codes(stage):
+    """Codes of the mother and of three frags, on rack N1."""
+    with stage.database.saving() as session:
+        ids = frag(session, stage.owner, new_deed(), FragSession(stage.mother, "scalpel", 3, stage.rack))
+        return [session.get(SpecimenRow, one).code for one in (stage.mother, *ids)]
+
+
+def url(code, host="SHOP.LOCAL"):
+    return f"http://{host}/{code}"
+
+
+def test_a_walk_in_scans_one_tag_without_a_cookie_and_without_a_script(stage, codes):
+    page = Visitor(stage, "public").open("/scan")
+    assert "csrf" not in page.page
+    page.send("/scan", files=file(photo_of([url(codes[1])])))
+    assert page.path == f"/{codes[1]}"
+    assert "Ember Ring" in page.text
+
+
+def test_several_tags_are_numbered_to_choose_from(stage, codes):
+    page = Visitor(stage, "public").open("/scan").send("/scan", files=file(photo_of([url(c) for c in codes])))
+    assert page.status == 200
+    assert page.page.count("<polygon") == 2 * len(codes)
+    assert all(f'href="/{code}"' in page.page for code in codes)
+
+
+def test_an_address_that_is_not_ours_is_never_followed(stage):
+    code = new_code(Random(1))
+    page = Visitor(stage, "public").open("/scan").send("/scan", files=file(photo_of([url(code, "OTHER.LOCAL")])))
+    assert page.status == 422
+    assert page.path == "/scan"
+    assert "not one of ours" in page.text
+    assert "OTHER.LOCAL" not in page.page
+
+
+def bomb():
+    """A small PNG that says it has 400 million pixels."""
+    head = (20000).to_bytes(4, "big") * 2 + b"\x08\x00\x00\x00\x00"
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(b"\x00" * 1000))
+
+
+def chunk(kind, body):
+    return len(body).to_bytes(4, "big") + kind + body + zlib.crc32(kind + body).to_bytes(4, "big")
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        (b"", "photo first"),
+        (b"just text", "not a picture"),
+        (b"\x00\x00\x00\x18ftypheic" + b"\x00" * 40, "HEIC"),
+        (bomb(), "too many pixels"),
+        (photo_of([])[:900], "damaged"),
+    ],
+    ids=["nothing", "text", "HEIC", "bomb", "cut short"],
+)
+def test_bad_photos_get_one_sentence(stage, data, words):
+    walk_in = Visitor(stage, "public").open("/scan").send("/scan", files=file(data))
+    assert walk_in.status == 422
+    assert words in walk_in.text
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(data))
+    assert staff.status == 422
+    assert words in staff.text
+
+
+def test_photos_may_be_large_and_nothing_else_may(stage):
+    large = photo_of([]) + b"\x00" * 20_000_000  # what follows the end of a JPEG is not looked at
+    visitor = Visitor(stage, "public")
+    assert posted(visitor, "/scan", large) == 422
+    assert posted(visitor, "/scan", large + b"\x00" * 12_000_000) == 413
+    assert posted(Visitor(stage).sign_in(), "/stock/new", large) == 413
+
+
+def posted(visitor, path, data):
+    """The status of a form sent as bytes that are made once: the client's own way leaves temporary files open."""
+    edge = b"--edge\r\nContent-Disposition: form-data; name=photo; filename=a.jpg\r\n\r\n"
+    body = edge + data + b"\r\n--edge--\r\n"
+    answer = visitor._client.post(
+        path, data=body, content_type="multipart/form-data; boundary=edge", environ_overrides=visitor._environ()
+    )
+    return answer.status_code
+
+
+def test_a_rack_from_two_overlapping_photos_to_the_events(stage, codes):
+    staff = Visitor(stage).sign_in().open("/count")
+    staff.send("/count", files=file(photo_of([url(c) for c in codes[:2]])))
+    assert staff.status == 200, staff.text[:300]
+    assert "2 of 4 seen, 2 not seen" in staff.text
+    assert "North, N1" in staff.text
+    staff.send("/count", files=file(photo_of([url(c) for c in codes[1:3]])))
+    assert "3 of 4 seen, 1 not seen" in staff.text
+    staff.send("/count/confirm")
+    assert "3 seen, 1 not seen, 0 moved here" in staff.text
+    assert staff.path == f"/racks/{stage.rack}"
+
+
+def test_a_stocktake_ends_in_a_report_and_a_table(stage, codes):
+    staff = Visitor(stage).sign_in().open("/stocktake")
+    staff.open(staff.find(r'href="(/stocktake/[0-9a-f]{32})"'))
+    staff.open(staff.find(r'href="(/count\?place=rack[^"]*)"').replace("&amp;", "&"))
+    staff.send("/count", files=file(photo_of([url(c) for c in codes[:3]])))
+    staff.send("/count/confirm")
+    assert staff.path.startswith("/stocktake/")
+    assert "-1" in staff.text
+    staff.open(staff.path + ".csv")
+    assert staff.headers["Content-Type"].startswith("text/csv")
+    lines = staff.data.decode("utf-8-sig").splitlines()
+    assert len(lines) == 5
+    assert sum(",missing," in line for line in lines) == 1
+
+
+def test_a_code_that_could_not_be_read_is_typed(stage, codes):
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(codes[0])])))
+    staff.send("/count", typed=codes[1].lower(), files={})
+    assert "2 of 4 seen" in staff.text
+    staff.send("/count", typed="nonsense", files={})
+    assert staff.status == 422
+
+
+def test_counting_is_for_staff(stage):
+    for path in ("/count", "/stocktake"):
+        assert Visitor(stage, "public").open(path).status == 404
