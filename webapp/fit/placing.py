@@ -15,6 +15,8 @@ STRONG_LIGHT_GROUPS = frozenset({"sps", "clam", "anemone"})
 """Kinds for which a described light is never enough: they live by strong light (common practice)."""
 HABIT = {"upper": 0.2, "middle": 0.5, "lower": 0.8, "bottom": 1.0}
 HABIT_SLACK = 0.2
+AS_GOOD = math.log(1.5)
+"""Light within this factor of the middle of the ideal is as good as that middle: then habit decides (common practice)."""
 PLACE_CODES = {
     "edge": "spot_edge",
     "half_shade": "spot_half_shade",
@@ -81,7 +83,7 @@ def _option(
     ranks = [RANK[found[1].verdict] for found in (light, flow) if found]
     effort = sum(found[0].effort for found in (light, flow) if found)
     edges = sum(found[1].near_edge for found in (light, flow) if found)
-    off_light = _off(light, profile.bands.get("par"))
+    off_light = round(max(0.0, _off(light, profile.bands.get("par")) - AS_GOOD), 3)
     off_usual = abs(at.fraction - HABIT.get(profile.placement, 0.5))
     key = (
         max(ranks, default=0), sum(ranks), effort, edges, round(_off_habit(at, profile), 3), off_light, off_usual,
