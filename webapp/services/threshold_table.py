@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 COMMON = "common practice"
 LOWER = "common practice gives a range; its careful end is taken"
+OURS = "our choice, a place to start: put in what it costs here"
 BARTON = "Barton et al. 2019, Front. Mar. Sci. 6:524"
 
 
@@ -112,6 +113,12 @@ SECTIONS: dict[str, tuple[Threshold, ...]] = {
         ("low_stock", "Cut again when fewer are for sale than", 3, "plugs", 0, 100, LOWER),
         ("claim_posted_h", "Posted: claim within", 2, "h", 0.5, 72, COMMON + "; local consumer law wins"),
         ("claim_shop_h", "From the shop: claim within", 24, "h", 1, 720, LOWER + "; local consumer law wins"),
+    ),
+    "Costs for the price floor": _of(
+        ("cost_consumables_cents", "Plug, glue and bag, each", 60, "cents", 0, 100_000, OURS),
+        ("cost_labour_min", "Work on one, from the cut to the till", 6, "min", 0, 600, OURS),
+        ("cost_labour_cents_h", "An hour of work costs", 2000, "cents", 0, 1_000_000, OURS),
+        ("cost_rack_cents_day", "A day on the rack costs", 2, "cents", 0, 10_000, OURS),
     ),
     "Journeys and trouble": _of(
         ("bag_air_h", "Bag with air, safe for", 2, "h", 0.5, 12, LOWER),
