@@ -11,10 +11,11 @@ from werkzeug.security import check_password_hash, generate_password_hash
 
 from webapp.errors import BadInput, NotFound
 from webapp.services.recording import Author
+from webapp.services.recording import now as present_moment
 from webapp.storage.base import new_id
 from webapp.storage.shop import Attempt, Person, StaffSession
 
-ROLES = ("owner", "staff")
+ROLES = ("owner", "staff", "counter")
 LEAST_SECRET = 6
 FREE_TRIES = 5
 #: Waits after the free tries, in minutes; the last one repeats.
@@ -38,7 +39,7 @@ def add_person(session: Session, name: str, secret: str, role: str, now: datetim
     if not name or len(name) > 60:
         raise BadInput("Give a name of 1 to 60 letters.", "person")
     if role not in ROLES:
-        raise BadInput("Choose owner or staff.", "role")
+        raise BadInput("Choose owner, staff or counter.", "role")
     if session.scalar(select(Person.id).where(Person.name == name)):
         raise BadInput(f"There is already a {name} here. Add an initial.", "person")
     person = Person(id=new_id(), name=name, role=role, secret_hash=_hashed(secret), active=True, created_at=now)
@@ -53,7 +54,7 @@ def set_secret(session: Session, name: str, secret: str) -> None:
         raise NotFound(f"Nobody here is called {name}.")
     person.secret_hash = _hashed(secret)
     for row in session.scalars(select(StaffSession).where(StaffSession.person_id == person.id)):
-        row.ended_at = row.seen_at
+        row.ended_at = row.ended_at or present_moment()
     attempt = session.get(Attempt, _attempt_key(name))
     if attempt is not None:
         session.delete(attempt)
@@ -77,11 +78,14 @@ def people(session: Session) -> list[tuple[str, str, str, bool]]:
     ]
 
 
-def sign_in(session: Session, name: str, secret: str, device: str, now: datetime) -> SignIn:
+def sign_in(
+    session: Session, name: str, secret: str, device: str, now: datetime, device_id: str | None = None
+) -> SignIn:
     """Try to sign in. Never raises for a wrong secret: the try must be kept. The answer and its time are the same
-    whether the name or the secret was wrong."""
+    whether the name or the secret was wrong. Tries on a known device (`device_id`) are counted for that device alone,
+    so that a stranger who guesses cannot lock it out."""
     name = " ".join(name.split())[:60]
-    key = _attempt_key(name)
+    key = f"device:{device_id}" if device_id else _attempt_key(name)
     attempt = session.get(Attempt, key)
     if attempt is not None and attempt.blocked_until is not None and attempt.blocked_until > now:
         wait = int((attempt.blocked_until - now).total_seconds()) + 1
@@ -92,8 +96,11 @@ def sign_in(session: Session, name: str, secret: str, device: str, now: datetime
             session.delete(attempt)
         token = secrets.token_urlsafe(32)
         session.add(
-            StaffSession(digest=_digest(token), person_id=person.id, device=device[:60], created_at=now, seen_at=now)
-        )
+            StaffSession(
+                digest=digest_of(token), person_id=person.id, device_id=device_id, device=device[:60], created_at=now,
+                seen_at=now,
+            )
+        )  # fmt: skip
         return SignIn(token=token)
     if attempt is None:
         attempt = Attempt(key=key, failures=0, last_at=now)
@@ -111,7 +118,7 @@ def author_for(session: Session, token: str, now: datetime) -> Author | None:
     row = session.execute(
         select(Person.id, Person.name, Person.role, StaffSession.device, StaffSession.seen_at)
         .join(StaffSession, StaffSession.person_id == Person.id)
-        .where(StaffSession.digest == _digest(token), StaffSession.ended_at.is_(None), Person.active)
+        .where(StaffSession.digest == digest_of(token), StaffSession.ended_at.is_(None), Person.active)
     ).one_or_none()
     if row is None or now - row.seen_at > SESSION_IDLE:
         return None
@@ -120,7 +127,7 @@ def author_for(session: Session, token: str, now: datetime) -> Author | None:
 
 def sign_out(session: Session, token: str, now: datetime) -> None:
     """End the session of this token, here and not only in the cookie."""
-    row = session.get(StaffSession, _digest(token))
+    row = session.get(StaffSession, digest_of(token))
     if row is not None:
         row.ended_at = now
 
@@ -143,7 +150,8 @@ def _attempt_key(name: str) -> str:
     return f"name:{name.casefold()}"
 
 
-def _digest(token: str) -> str:
+def digest_of(token: str) -> str:
+    """What is kept of a token, and how a session is named where that gives nothing away."""
     return hashlib.sha256(token.encode()).hexdigest()
 
 

@@ -1,7 +1,9 @@
 """Takes what happened into the history. An event is refused only for its form, its author or a target that does not exist."""
 
 import uuid
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -13,12 +15,14 @@ from sqlalchemy.orm import Session
 from webapp.errors import Refused
 from webapp.schemas.events import EVENT_KINDS, check_payload
 from webapp.science.units import QUANTITIES, to_canonical
+from webapp.services import authority
 from webapp.storage import history
 from webapp.storage.base import derived_id
 from webapp.storage.event import Event
 
 #: A clock may run this far ahead of ours before what it says is refused.
 CLOCK_SKEW = timedelta(minutes=10)
+_HAPPENED_AT: ContextVar[datetime | None] = ContextVar("happened_at", default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,21 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
+@contextmanager
+def happening_at(moment: datetime) -> Iterator[None]:
+    """What is recorded inside happened at that moment, where it says nothing else: a form filled in without signal."""
+    token = _HAPPENED_AT.set(moment)
+    try:
+        yield
+    finally:
+        _HAPPENED_AT.reset(token)
+
+
+def deeds_here(session: Session, deed_ids: Collection[str]) -> set[str]:
+    """Those of the deeds of which something is recorded."""
+    return set(session.scalars(select(Event.deed_id).where(Event.deed_id.in_(list(deed_ids))).distinct()))
+
+
 def record(
     session: Session, author: Author, events: Sequence[NewEvent], deed_id: str | None = None, at: datetime | None = None
 ) -> str:
@@ -67,7 +86,7 @@ def record(
     fresh: dict[str, Event] = {}
     for event_id, event in zip(ids, events, strict=True):
         if event_id not in here:
-            fresh[event_id] = _checked(session, author, event, event_id, deed_id, received, fresh)
+            fresh[event_id] = checked(session, author, event, event_id, deed_id, received, fresh)
     history.take(session, list(fresh.values()))
     return deed_id
 
@@ -98,7 +117,7 @@ def correct(
     )
 
 
-def _checked(
+def checked(
     session: Session,
     author: Author,
     event: NewEvent,
@@ -106,7 +125,12 @@ def _checked(
     deed_id: str,
     received: datetime,
     fresh: dict[str, Event],
+    here: Collection[tuple[str, str]] = (),
 ) -> Event:
+    """The event as it will be kept. Raises Refused for its form, its author or a target that does not exist.
+
+    fresh: what is kept together with it; here: (kind, id) of subjects that are known to exist.
+    """
     kind = EVENT_KINDS.get(event.kind)
     if kind is None:
         raise Refused(f"'{event.kind}' is not a kind of event that this shop keeps.")
@@ -117,11 +141,15 @@ def _checked(
         if target is None:
             raise Refused("What this speaks of has not arrived here yet. Send it again after the first.")
         subject_kind, subject_id = target.subject_kind, target.subject_id
+        authority.check(author.role, event.kind, target.kind)
         if event.kind == "corrected":
             _shaped(target.kind, target.payload | payload["changes"])
-    elif not kind.creates and not _exists(session, subject_kind, subject_id, fresh):
-        raise Refused(f"There is no such {subject_kind} here.")
-    occurred = event.occurred_at or received
+    else:
+        authority.check(author.role, event.kind)
+        known = kind.creates or (subject_kind, subject_id) in here
+        if not known and not _exists(session, subject_kind, subject_id, fresh):
+            raise Refused(f"There is no such {subject_kind} here.")
+    occurred = event.occurred_at or _HAPPENED_AT.get() or received
     if occurred > received + CLOCK_SKEW:
         raise Refused("This is dated in the future. Set the clock of the phone and send it again.")
     return Event(

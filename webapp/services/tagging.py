@@ -7,6 +7,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.services.recording import NewEvent
+from webapp.storage.shop import ReservedCode
 from webapp.storage.specimen import TagRow
 from webapp.tags.codes import new_code
 
@@ -17,9 +18,15 @@ def fresh_codes(session: Session, count: int, deed_id: str) -> list[str]:
     codes: list[str] = []
     while len(codes) < count:
         code = new_code(random)
-        if code not in codes and session.get(TagRow, code) is None:
+        if code not in codes and _is_free(session, code, deed_id):
             codes.append(code)
     return codes
+
+
+def _is_free(session: Session, code: str, deed_id: str) -> bool:
+    """No tag has it, and it is not promised to another deed."""
+    promised = session.get(ReservedCode, code)
+    return session.get(TagRow, code) is None and (promised is None or promised.deed_id == deed_id)
 
 
 def binding(code: str, target_kind: str, target_id: str, at: datetime | None = None) -> NewEvent:

@@ -10,7 +10,7 @@ from webapp.storage.base import ID, Base, UtcDateTime
 
 
 class Person(Base):
-    """Someone who works here. role: owner or staff. The secret is kept as a salted hash only."""
+    """Someone who works here. role: owner, staff or counter. The secret is kept as a salted hash only."""
 
     __tablename__ = "person"
 
@@ -22,13 +22,40 @@ class Person(Base):
     created_at: Mapped[datetime] = mapped_column(UtcDateTime)
 
 
+class Device(Base):
+    """A phone or computer that staff work with. Only a digest of its token is kept."""
+
+    __tablename__ = "device"
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    digest: Mapped[str] = mapped_column(String(64), unique=True)
+    name: Mapped[str] = mapped_column(String(60))
+    created_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    seen_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    skew_s: Mapped[float | None]
+    revoked_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+
+
+class ReservedCode(Base):
+    """A code promised to a deed that a device may do without signal; nobody else draws it."""
+
+    __tablename__ = "reserved_code"
+
+    code: Mapped[str] = mapped_column(String(8), primary_key=True)
+    deed_id: Mapped[str] = mapped_column(ID, index=True)
+    device_id: Mapped[str] = mapped_column(ForeignKey("device.id"), index=True)
+    place: Mapped[int]
+    reserved_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
 class StaffSession(Base):
-    """A signed-in device. Only a digest of its token is kept."""
+    """A person signed in on a device. Only a digest of the token is kept."""
 
     __tablename__ = "staff_session"
 
     digest: Mapped[str] = mapped_column(String(64), primary_key=True)
     person_id: Mapped[str] = mapped_column(ForeignKey("person.id"), index=True)
+    device_id: Mapped[str | None] = mapped_column(ForeignKey("device.id"), index=True)
     device: Mapped[str] = mapped_column(String(60))
     created_at: Mapped[datetime] = mapped_column(UtcDateTime)
     seen_at: Mapped[datetime] = mapped_column(UtcDateTime)
