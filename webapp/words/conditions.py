@@ -24,6 +24,7 @@ _ASKED = {
     "open_now": later("Fully open"),
     "rested": later("%(days).0f days since the last cut or its arrival, %(needed).0f needed"),
     "growing": later("It is growing"),
+    "after_hatch": later("A clean look after eggs have hatched: %(days).0f days at %(temp).1f °C"),
     "reserve": later("An uncut colony of it stands in another tank"),
 }
 CAUTION = {
