@@ -219,3 +219,36 @@ def test_a_factor_without_a_band_is_not_judged():
     bands = {name: found for name, found in BANDS.items() if name not in ("mg", "flow")}
     factors = {found.factor for found in report(profile=kind(bands=bands)).findings}
     assert not factors & {"mg", "flow"}
+
+
+GRAZED = kind(key="grazed", scientific="Grazedia ficta", sting_reach_cm=0, stung_easily=3)
+STINGER = kind(key="stinger", scientific="Stingeria ficta", sting_reach_cm=25, stung_easily=0)
+
+
+def _beside(other, gap_cm, profile, **changes):
+    return report(tank(neighbours=(Neighbour(other.key, gap_cm),), **changes), profile, {other.key: other})
+
+
+def test_a_gap_that_moving_the_piece_need_not_give_is_changed_first():
+    """Needed is 25 + 20/4 = 30 cm: a tank of 60 cm has it to one side of any neighbour, one of 59 cm need not."""
+    for length, expected in ((60, "close"), (59, "change_first")):
+        answer = _beside(STINGER, 10, GRAZED, length=Measured(length, "cm"), volume=None)
+        assert finding(answer, "neighbours").verdict == expected, length
+
+
+def test_what_nothing_stings_bears_being_reached():
+    hurt, unhurt = _beside(STINGER, 10, GRAZED), _beside(GRAZED, 10, STINGER)
+    assert "would_be_stung" in codes(hurt, "neighbours")
+    assert "would_sting" in codes(unhurt, "neighbours")
+    both = kind(key="armoured", scientific="Armouria ficta", sting_reach_cm=20, stung_easily=0)
+    assert "reach_borne" in codes(_beside(STINGER, 10, both), "neighbours")
+    short = _beside(STINGER, 10, both, length=Measured(45, "cm"), volume=None)
+    assert finding(short, "neighbours").verdict == "close"
+
+
+def test_what_the_light_figure_lacks_is_said():
+    meter = report(tank(light=LightSaid("meter", par=130, depth_cm=22)))
+    lux = report(tank(light=LightSaid("lux", lux=6000, depth_cm=0)))
+    assert "meter_correction_not_said" in codes(meter, "light")
+    assert "lux_colour_not_said" in codes(lux, "light")
+    assert "lux_colour_not_said" not in codes(report(tank(light=LightSaid("lux", lux=6000, colour="white"))), "light")

@@ -94,6 +94,12 @@ REASONS: dict[str, Code] = {
     "light_estimated": Code(
         "the light was computed or estimated, not measured; way is fixture, lux or words", ("way",)
     ),
+    "meter_correction_not_said": Code(
+        "whether the meter corrects for water was not said: up to `times` the reading", ("times",)
+    ),
+    "lux_colour_not_said": Code(
+        "lux without the lamp's colour: between `low` and `high` lux a micromole", ("low_lux", "high_lux")
+    ),
     "light_words_only": Code(
         "described light is not enough for a kind that lives by strong light: measure it", ("group",)
     ),
@@ -119,6 +125,7 @@ REASONS: dict[str, Code] = {
     ),
     "would_sting": Code("it reaches this neighbour", ("neighbour", "gap_cm", "reach_cm")),
     "would_be_stung": Code("this neighbour reaches it", ("neighbour", "gap_cm", "reach_cm")),
+    "reach_borne": Code("one reaches the other, which nothing stings", ("neighbour", "gap_cm", "reach_cm")),
     "gap_longer_than_tank": Code("the gap it needs is longer than the tank", ("neighbour", "needed_cm", "length_cm")),
     "same_kind_may_touch": Code("its own kind or genus: they may touch", ("neighbour",)),
     "walking_anemone_near": Code("an anemone already in the tank can walk and sting whatever it meets", ("neighbour",)),

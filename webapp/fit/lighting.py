@@ -69,6 +69,19 @@ def _question(said: LightSaid, answers: frozenset[str]) -> Question | None:
     return Question("light", "par_may_be_lux", said.par, "umol", (("lux", said.par, mid),), values)
 
 
+def _meter_notes(said: LightSaid) -> tuple[Note, ...]:
+    if said.corrected_for_water is not None or not said.par:
+        return ()
+    return (Note("meter_correction_not_said", {"times": science.IMMERSION[2]}),)
+
+
+def _lux_notes(said: LightSaid) -> tuple[Note, ...]:
+    if said.colour not in ("", "unknown"):
+        return ()
+    low, _, high = science.LUX_PER_UMOL["unknown"][0]
+    return (Note("lux_colour_not_said", {"low_lux": low, "high_lux": high}),)
+
+
 def _field(said: LightSaid, size: Size) -> Lighting:
     depth = said.depth_cm if said.depth_cm is not None else 0.0
     water = size.depth_cm or max(DEPTH_NOT_SAID_CM, depth)
@@ -77,13 +90,13 @@ def _field(said: LightSaid, size: Size) -> Lighting:
         field = science.from_meter(
             said.par, min(depth, water), water, corrected_for_water=said.corrected_for_water, hours=said.hours
         )
-        return Lighting(field, said.way)
+        return Lighting(field, said.way, _meter_notes(said))
     if said.way == "lux" and said.lux is not None:
         field = science.from_lux(
             said.lux, said.colour or "unknown", min(depth, water), water,
             instrument=said.instrument or None, hours=said.hours,
         )  # fmt: skip
-        return Lighting(field, said.way, estimated)
+        return Lighting(field, said.way, (*estimated, *_lux_notes(said)))
     if said.way == "words" and said.word:
         return Lighting(science.from_words(said.word, water, hours=said.hours), said.way, estimated)
     if said.way == "fixture" and said.watts is not None:

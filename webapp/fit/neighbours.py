@@ -1,7 +1,9 @@
 """Corals already in the tank: who reaches whom, and whether the gap can be had at all.
 
 The gap from edge to edge must be the longer of the two reaches and a quarter of the larger grown size, unless the two
-are of one genus, which may touch (common practice).
+are of one genus, which may touch (common practice). A gap that moving the piece can give is close. Where it is more
+than half of the tank's length and the piece would be reached, moving the piece alone need not give it: change first.
+How aggressive a kind is shows in its reach; a kind that nothing stings (stung_easily 0) bears being reached.
 """
 
 from webapp.fit.findings import Finding, Note, Verdict
@@ -12,6 +14,8 @@ from webapp.fit.tank import Neighbour
 
 GROWTH_SHARE = 0.25
 FAR_END_SHARE = 0.5
+"""Of the tank's length: wherever the neighbour stands, half of the length is free to one side of it."""
+NOTHING_STINGS = 0
 _BASIS = Basis("common_practice", note="gap: the longer reach plus a quarter of the larger grown size")
 
 
@@ -28,7 +32,7 @@ def same_genus(a: Profile, b: Profile) -> bool:
 
 
 def judge_neighbours(prepared: PreparedTank, profile: Profile) -> Finding:
-    """The worst pair. A gap that moving the piece can give is close, and the gap to keep is the advice."""
+    """The worst pair; the gap to keep is the advice."""
     near = prepared.tank.neighbours
     if near is None:
         return Finding("neighbours", "not_known", (Note("neighbours_not_said"),), basis=(_BASIS,))
@@ -71,12 +75,16 @@ def _pair(
     if not reaches:
         reach = max(profile.sting_reach_cm, other.sting_reach_cm)
         return "close", [Note("neighbour_grows_close", {**values, "gap_cm": gap, "reach_cm": reach})], advice
-    return "close" if length_cm is not None else "not_known", reaches, advice
+    if length_cm is None:
+        return "not_known", reaches, advice
+    harmed = any(note.code != "reach_borne" for note in reaches)
+    return "change_first" if harmed and needed > FAR_END_SHARE * length_cm else "close", reaches, advice
 
 
 def _reaches(profile: Profile, other: Profile, gap_cm: float) -> list[Note]:
     notes = []
-    for reach, code in ((profile.sting_reach_cm, "would_sting"), (other.sting_reach_cm, "would_be_stung")):
-        if gap_cm < reach:
-            notes.append(Note(code, {"neighbour": other.key, "gap_cm": gap_cm, "reach_cm": reach}))
+    for stinger, victim, code in ((profile, other, "would_sting"), (other, profile, "would_be_stung")):
+        if gap_cm < stinger.sting_reach_cm:
+            values = {"neighbour": other.key, "gap_cm": gap_cm, "reach_cm": stinger.sting_reach_cm}
+            notes.append(Note(code if victim.stung_easily > NOTHING_STINGS else "reach_borne", values))
     return notes

@@ -16,7 +16,7 @@ STRONG_LIGHT_GROUPS = frozenset({"sps", "clam", "anemone"})
 HABIT = {"upper": 0.2, "middle": 0.5, "lower": 0.8, "bottom": 1.0}
 HABIT_SLACK = 0.2
 AS_GOOD = math.log(1.5)
-"""Light within this factor of the middle of the ideal is as good as that middle: then habit decides (common practice)."""
+"""Within this factor of the middle of the ideal, light is as good as that middle: habit decides (common practice)."""
 PLACE_CODES = {
     "edge": "spot_edge",
     "half_shade": "spot_half_shade",

@@ -37,6 +37,9 @@ ANIMALS: dict[str, Sentence] = {
     "would_be_stung": later(
         "%(gap_cm)s clear to the %(neighbour)s, with a reach of %(reach_cm)s: this one would be stung."
     ),
+    "reach_borne": later(
+        "%(gap_cm)s clear to the %(neighbour)s, within a reach of %(reach_cm)s: the one that is reached bears it."
+    ),
     "gap_longer_than_tank": later(
         "%(needed_cm)s clear to the %(neighbour)s is needed, and the tank is %(length_cm)s long."
     ),

@@ -88,6 +88,14 @@ RANGES: dict[str, Sentence] = {
             "words": later("Judged by how it looks, so the range is wide."),
         },
     ),
+    "meter_correction_not_said": later(
+        "Whether the meter corrects for being under water was not said: the light may be up to %(times)s times the "
+        "reading."
+    ),
+    "lux_colour_not_said": later(
+        "Lux alone is no measure of this light: depending on the lamp's colour %(low_lux)s to %(high_lux)s lux are one "
+        "µmol/m²/s. Say the colour, or use a PAR meter."
+    ),
     "light_words_only": later(
         "This kind lives by strong light: what the eye says is not enough for it. Measure the light."
     ),
