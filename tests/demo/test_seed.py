@@ -10,9 +10,10 @@ import pytest
 from PIL import Image
 from sqlalchemy import func, select
 
-from demo.scenario import DAYS, PEOPLE, SHOP
+from demo.scenario import DAYS, PEOPLE, RACK, SHOP
 from demo.seed import seed
 from demo.strains import STRAIN
+from demo.water import WATERS
 from tests.house.test_words import PATTERN
 from webapp import create_app
 from webapp.config import Config
@@ -187,6 +188,21 @@ def test_names_are_plain_words_and_no_text_holds_what_is_barred(session):
         assert not terms & {word.casefold() for word in name.split()} - {"of"}, name
     texts = [str(SHOP), *(str(payload) for payload in session.scalars(select(Event.payload)))]
     assert not [text for text in texts if PATTERN.search(text) or re.search(r"[™®©@]|https?:|\+\d{6}", text)]
+
+
+def test_every_strain_lives_where_its_kind_can(session):
+    profiles = newest_profiles(session, Memory(), revision(session))
+    for strain in STRAIN.values():
+        rack, profile = RACK[strain.rack], profiles[strain.key]
+        water = WATERS[rack.tank]
+        kept = {"par": rack.par, "flow": rack.flow_cm_s} | {
+            name: getattr(water, name) for name in ("temp", "salinity", "alk", "no3", "po4")
+        }
+        for factor, value in kept.items():
+            band = profile.bands.get(factor)
+            assert band is None or band.limit_low <= value <= band.limit_high, (strain.name, factor)
+        if strain.sessions:
+            assert profile.attach_days[0] <= strain.heal_days <= profile.attach_days[1], strain.name
 
 
 def test_the_shop_is_open_and_its_people_get_in(database, said):
