@@ -1,6 +1,6 @@
 // A drop of water taps twice: a form is sent once, and a second tap within the guard time does nothing.
 const GUARD_MS = 5000;
-let lastTap = 0;
+let lastTap = -Infinity; // the first tap of a page always counts, however early
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
