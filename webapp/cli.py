@@ -9,6 +9,7 @@ import click
 
 from webapp import config, doctoring, running
 from webapp.errors import ShopError
+from webapp.fit_command import fit
 from webapp.services import people as staff
 from webapp.storage import backup as backups
 from webapp.storage import history, migrating
@@ -115,6 +116,9 @@ def doctor() -> None:
         click.echo(f"{'ok  ' if finding.well else 'LOOK'}  {finding.sentence}")
     if not all(finding.well for finding in findings):
         raise SystemExit(1)
+
+
+main.add_command(fit)
 
 
 @main.group()

@@ -8,13 +8,17 @@ from webapp.views import (
     binding,
     card,
     fit,
+    fit_api,
     fragging,
+    holds,
     people,
     rack_photos,
     racks,
+    sales,
     scanning,
     setup,
     sheet,
+    sheets_editor,
     specimens,
     stock,
     stocktake,
@@ -23,6 +27,7 @@ from webapp.views import (
     tank_card,
     tanks,
     thresholds,
+    till,
     uploads,
 )
 
@@ -31,13 +36,17 @@ SURFACES = (
     binding.bp,
     card.bp,
     fit.bp,
+    fit_api.bp,
     fragging.bp,
+    holds.bp,
     people.bp,
     rack_photos.bp,
     racks.bp,
+    sales.bp,
     scanning.bp,
     setup.bp,
     sheet.bp,
+    sheets_editor.bp,
     specimens.bp,
     stock.bp,
     stocktake.bp,
@@ -46,6 +55,7 @@ SURFACES = (
     tank_card.bp,
     tanks.bp,
     thresholds.bp,
+    till.bp,
 )
 
 csrf = CSRFProtect()
@@ -55,6 +65,7 @@ def init_app(app: Flask) -> None:
     """Protect every form and register every surface."""
     uploads.init_app(app)
     csrf.init_app(app)
+    csrf.exempt(fit_api.bp)  # it keeps nothing and reads no cookie
     csrf.exempt(scanning.bp)  # walk-ins have no cookie, and reading a photo changes nothing
     for surface in SURFACES:
         app.register_blueprint(surface)
