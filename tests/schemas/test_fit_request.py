@@ -22,7 +22,7 @@ def test_a_kind_with_what_it_is_used_to():
         ({"tank": TANK, "profile": "xenia", "code": "ABCDEFG"}, "profile"),
         ({"tank": TANK, "code": "ABCDEFG", "size_cm": 3}, "code"),
         ({"profile": "xenia"}, "tank"),
-        ({"tank": {"readings": {"alk": {"value": 8, "unit": "gallons"}}}, "profile": "xenia"}, "tank.readings.alk.unit"),
+        ({"tank": {"readings": {"alk": {"value": 8, "unit": "cups"}}}, "profile": "xenia"}, "tank.readings.alk.unit"),
         ({"tank": {"readings": {"no3": [{"value": 1, "unit": "mg_l"}, {"value": "much", "unit": "mg_l"}]}},
           "profile": "xenia"}, "tank.readings.no3.1.value"),
         ({"tank": {"light": {"way": "fixture", "kind": "sun"}}, "profile": "xenia"}, "tank.light.kind"),
