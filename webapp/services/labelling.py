@@ -1,6 +1,7 @@
 """Labels for specimens, tanks and racks, and the note that they were printed."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -11,8 +12,7 @@ from webapp.services.shop import Shop
 from webapp.storage.place import RackRow, TankRow
 from webapp.storage.specimen import SpecimenRow, TagRow
 from webapp.tags.labels import label_warnings, to_pdf, to_png, to_png_zip
-from webapp.tags.page import Label
-from webapp.tags.ready_sheets import READY_SHEETS
+from webapp.tags.page import Label, place
 from webapp.tags.sheets import Sheet
 
 
@@ -45,11 +45,29 @@ def labels_of_codes(session: Session, shop: Shop, codes: Sequence[str]) -> list[
     return labels
 
 
-def get_sheet(key: str) -> Sheet:
-    """A ready sheet by its key. Raises NotFound."""
-    if key not in READY_SHEETS:
-        raise NotFound("There is no such label sheet. Choose one from the list.")
-    return READY_SHEETS[key]
+@dataclass(frozen=True, slots=True)
+class OldLabel:
+    """A tag in use whose label carries an address that is not the shop's any more."""
+
+    code: str
+    host: str
+    kind: str
+    name: str
+    detail: str
+
+
+def old_labels(session: Session, shop: Shop) -> list[OldLabel]:
+    """Tags in use that were printed with another address than today's, by address and place."""
+    rows = session.scalars(
+        select(TagRow)
+        .where(TagRow.state.in_(("live", "blank")), TagRow.printed_host.not_in(("", shop.host)))
+        .order_by(TagRow.printed_host, TagRow.code)
+    )
+    found = []
+    for row in rows:
+        words = _words_on(session, row.target_id) if row.target_id else ("blank", "")
+        found.append(OldLabel(row.code, row.printed_host, row.target_kind or "blank", *words))
+    return sorted(found, key=lambda one: (one.host, one.detail, one.name))
 
 
 def labels_pdf(labels: Sequence[Label], sheet: Sheet, start_position: int) -> bytes:
@@ -69,9 +87,14 @@ def warnings_for(labels: Sequence[Label], sheet: Sheet, shop: Shop) -> list[str]
     return [*shop.address.warnings, *label_warnings(labels, sheet)]
 
 
-def mark_printed(session: Session, author: Author, deed_id: str, shop: Shop, labels: Sequence[Label]) -> None:
-    """Keep which address is on which label, so that a changed address can name the labels to replace."""
-    record(session, author, [NewEvent("printed", label.code, {"host": shop.host}) for label in labels], deed_id)
+def mark_printed(
+    session: Session, author: Author, deed_id: str, shop: Shop, labels: Sequence[Label], sheet: Sheet
+) -> None:
+    """Keep the address on each label, so that a changed one can name the labels to replace; and its symbol's side, so
+    that the tag can be used as a ruler."""
+    one = place(labels[0], 0, sheet)
+    printed = {"host": shop.host, "side_mm": round(one.symbol.size * one.fit.module_mm, 4)}
+    record(session, author, [NewEvent("printed", label.code, printed) for label in labels], deed_id)
 
 
 def _words_on(session: Session, target_id: str) -> tuple[str, str]:

@@ -4,6 +4,7 @@ The key of a sheet is what the shop's settings remember; keys are not changed.
 """
 
 from webapp.errors import BadInput
+from webapp.tags.pieces import RACK_EDGE, TANK_PLACARD, Piece
 from webapp.tags.sheets import A4_MM, LETTER_MM, Sheet
 
 
@@ -18,17 +19,29 @@ def cut_sheet(
     page: str, shape: str, size_mm: float, dpi: int = 600, gap_mm: float = 2.0, margin_mm: float = 8.0
 ) -> Sheet:
     """A plain page ('A4' or 'Letter') filled with discs or squares to punch or cut out along hairlines."""
-    width, height = A4_MM if page == "A4" else LETTER_MM
-    pitch = size_mm + gap_mm
-    columns, rows = (int((length - 2 * margin_mm + gap_mm) // pitch) for length in (width, height))
+    kind = "discs" if shape == "disc" else "squares"
+    return _filled(page, shape, (size_mm, size_mm), f"{kind} of {size_mm:g} mm", dpi, gap_mm, margin_mm)
+
+
+def cut_pieces(page: str, piece: Piece, dpi: int = 600, gap_mm: float = 2.0, margin_mm: float = 8.0) -> Sheet:
+    """A plain page filled with strips or placards to cut out along hairlines."""
+    size = (piece.width_mm, piece.height_mm)
+    words = f"pieces of {piece.width_mm:g} x {piece.height_mm:g} mm"
+    return _filled(page, piece.shape, size, words, dpi, gap_mm, margin_mm, piece.inset_mm)
+
+
+def _filled(
+    page: str, shape: str, size: tuple[float, float], words: str, dpi: int, gap: float, edge: float, inset: float = 0.5
+) -> Sheet:
+    (width, height), pitch = A4_MM if page == "A4" else LETTER_MM, (size[0] + gap, size[1] + gap)
+    columns, rows = int((width - 2 * edge + gap) // pitch[0]), int((height - 2 * edge + gap) // pitch[1])
     if columns < 1 or rows < 1:
         raise BadInput("These pieces are larger than the page.", "label_width_mm")
-    left, top = ((length - count * pitch + gap_mm) / 2 for length, count in ((width, columns), (height, rows)))
-    kind = "discs" if shape == "disc" else "squares"
+    left, top = (width - columns * pitch[0] + gap) / 2, (height - rows * pitch[1] + gap) / 2
+    name = f"{page}, {columns * rows} {words} to cut out"
     return Sheet(
-        f"{page}, {columns * rows} {kind} of {size_mm:g} mm to cut out", width, height, columns, rows, size_mm, size_mm,
-        pitch, pitch, left, top, shape, dpi=dpi, cut_lines=True,
-    )  # fmt: skip
+        name, width, height, columns, rows, *size, *pitch, left, top, shape, dpi=dpi, inset_mm=inset, cut_lines=True
+    )
 
 
 def _grid(
@@ -58,6 +71,11 @@ READY_SHEETS: dict[str, Sheet] = {
     "a4-disc-32": cut_sheet("A4", "disc", 32),
     "a4-square-20": cut_sheet("A4", "rect", 20),
     "a4-square-25": cut_sheet("A4", "rect", 25),
+    "a4-strip": cut_pieces("A4", RACK_EDGE),
+    "a4-placard": cut_pieces("A4", TANK_PLACARD),
+    "letter-disc-19": cut_sheet("Letter", "disc", 19),
+    "letter-strip": cut_pieces("Letter", RACK_EDGE),
+    "letter-placard": cut_pieces("Letter", TANK_PLACARD),
     "letter-disc-25": cut_sheet("Letter", "disc", 25),
     "letter-square-20": cut_sheet("Letter", "rect", 20),
     "roll-50x30-203": roll(50, 30, 203),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from webapp.errors import BadInput
-from webapp.tags.pieces import Piece, dots_per_mm
+from webapp.tags.pieces import TANK_PLACARD, Piece, dots_per_mm
 
 A4_MM = (210.0, 297.0)  # ISO 216
 LETTER_MM = (215.9, 279.4)  # ANSI/ASME Y14.1 size A
@@ -57,12 +57,13 @@ class Sheet:
         return round(self.page_width_mm * self.dots_per_mm), round(self.page_height_mm * self.dots_per_mm)
 
     def piece(self) -> Piece:
-        """The label itself as the piece to fill."""
+        """The label itself as the piece to fill; one as large as a placard is read from two metres like one."""
         wide = self.shape == "rect" and self.label_width_mm >= _BESIDE_FROM * self.label_height_mm
         height = "" if self.shape == "disc" else f" x {self.label_height_mm:g}"
+        far = wide and self.label_width_mm >= TANK_PLACARD.width_mm and self.label_height_mm >= TANK_PLACARD.height_mm
         return Piece(
             f"Label of {self.label_width_mm:g}{height} mm", self.shape, self.label_width_mm, self.label_height_mm,
-            "beside" if wide else "under", self.inset_mm,
+            "beside" if wide else "under", self.inset_mm, TANK_PLACARD.least_title_points if far else 5.0,
         )  # fmt: skip
 
     def cell_mm(self, position: int) -> tuple[float, float]:

@@ -28,7 +28,7 @@ _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
     "sheet": (*_EVERYWHERE, "base/print_button"),
-    "staff": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
+    "staff": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways", "tags/live_picture", "tags/poll"),
     "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
 }
 YEAR_S = 31536000

@@ -1,67 +1,142 @@
-"""Labels: choosing what to print on which sheet, the PDF or PNG, the door poster."""
+"""Labels: choosing what to print on which sheet, the PDF or PNG, large batches, old addresses, help, door poster."""
 
 from typing import Any
 
-from flask import Blueprint, Response, flash, redirect, render_template, request, url_for
+from flask import Blueprint, Response, current_app, flash, redirect, render_template, request, url_for
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.errors import BadInput, CannotPrint
-from webapp.services import labelling
+from webapp.services import binding, label_sheets, labelling
+from webapp.services.label_jobs import Job, LabelJobs
 from webapp.services.recording import new_deed
-from webapp.tags.ready_sheets import READY_SHEETS
+from webapp.tags.page import Label
+from webapp.tags.preview import sheet_svg
+from webapp.tags.sheets import Sheet
 from webapp.tags.symbol import make_symbol, symbol_svg
 from webapp.tags.wifi import wifi_text
+from webapp.views.fields import CountField
 from webapp.views.identity import author, shop, staff_only
 from webapp.views.saving import reading, saving
+from webapp.views.specimen_forms import DeedForm
 from webapp.views.tanks import EmptyForm
 
 bp = Blueprint("tags", __name__)
-USUAL_SHEET = "a4-disc-25"
 MOST_AT_ONCE = 1000
+AT_ONCE = 96  # more take longer than a request should
+MIME = {"pdf": "application/pdf", "zip": "application/zip"}
+JOBS = "rackside_label_jobs"
+
+
+class BlankForm(DeedForm):
+    """Tags printed ahead."""
+
+    count = CountField("How many blank tags", 1, binding.MOST_BLANKS, required=True, default=40)
+
+
+@bp.record_once
+def _open(state: BlueprintSetupState) -> None:
+    state.app.extensions[JOBS] = LabelJobs()
 
 
 @bp.get("/labels")
 @staff_only
 def choose() -> str | AnyResponse:
     """What will be printed, and on what; with what does not fit said before anything is made."""
-    ids, codes = (request.args.getlist(name)[:MOST_AT_ONCE] for name in ("id", "code"))
-    if not ids and not codes:
-        flash("Choose specimens in the stock list, then 'Print labels'.")
-        return redirect(url_for("stock.staff_list"))
     labels = _labels(request.args)
-    key = request.args.get("sheet", USUAL_SHEET)
-    sheet = labelling.get_sheet(key)
+    if not labels:
+        return redirect(url_for("tags.index"))
+    key = request.args.get("sheet") or label_sheets.usual_sheet(reading())
+    sheet = label_sheets.get_sheet(reading(), key)
+    start = _start(request.args, sheet, strict=False)
     problem, warnings = "", []
     try:
         warnings = labelling.warnings_for(labels, sheet, shop())
     except CannotPrint as error:
         problem = str(error)
+    picture = sheet_svg(sheet, start, len(labels), f"The sheet: {len(labels)} labels from position {start}")
     return render_template(
-        "tags/choose.html", ids=ids, codes=codes, labels=labels, sheets=READY_SHEETS, key=key, sheet=sheet,
-        problem=problem,
-        warnings=warnings, start=request.args.get("start", 1, type=int), form=EmptyForm(),
+        "tags/choose.html", labels=labels, sheets=label_sheets.all_sheets(reading()), key=key, sheet=sheet,
+        problem=problem, warnings=warnings, start=start, form=EmptyForm(), picture=picture,
+        chosen=_chosen(request.args), pieces=label_sheets.PIECES, letter=key.startswith("letter"),
     )  # fmt: skip
 
 
 @bp.post("/labels/print")
 @staff_only
-def make() -> Response:
+def make() -> Response | AnyResponse:
     """The PDF or PNG. Every symbol was read back; a label that fails stops the job and names itself."""
     labels = _labels(request.form)
-    sheet = labelling.get_sheet(request.form.get("sheet", USUAL_SHEET))
-    start = request.form.get("start", 1, type=int)
-    if not 1 <= start <= sheet.per_page:
-        raise BadInput(f"This sheet has positions 1 to {sheet.per_page}. Go back and choose one of them.")
-    if request.form.get("form") == "png":
+    key = request.form.get("sheet", label_sheets.FIRST_SHEET)
+    sheet = label_sheets.get_sheet(reading(), key)
+    start = _start(request.form, sheet, strict=True)
+    with saving() as session:
+        label_sheets.remember_sheet(session, key)
+    as_png = request.form.get("form") == "png"
+    if len(labels) > AT_ONCE:
+        job = _jobs().start(labels, sheet, start, "zip" if as_png else "pdf")
+        return redirect(url_for("tags.job", job_id=job.id))
+    if as_png:
         data, mimetype = labelling.labels_png(labels, sheet)
         ending = "png" if mimetype == "image/png" else "zip"
     else:
         data, mimetype, ending = labelling.labels_pdf(labels, sheet, start), "application/pdf", "pdf"
-    with saving() as session:
-        labelling.mark_printed(session, author(), request.form.get("deed") or new_deed(), shop(), labels)
-    answer = Response(data, mimetype=mimetype)
-    answer.headers["Content-Disposition"] = f'attachment; filename="labels-{len(labels)}.{ending}"'
-    return answer
+    _mark(labels, sheet)
+    return _file(data, mimetype, f"labels-{len(labels)}.{ending}")
+
+
+@bp.get("/labels/jobs/<string(length=32):job_id>")
+@staff_only
+def job(job_id: str) -> str:
+    """How far a batch is."""
+    return render_template("tags/job.html", job=_jobs().get(job_id))
+
+
+@bp.post("/labels/jobs/<string(length=32):job_id>/stop")
+@staff_only
+def stop(job_id: str) -> AnyResponse:
+    """Stop a batch; nothing of it is kept."""
+    _jobs().get(job_id).stop.set()
+    return redirect(url_for("tags.job", job_id=job_id))
+
+
+@bp.post("/labels/jobs/<string(length=32):job_id>/file")
+@staff_only
+def take(job_id: str) -> Response | AnyResponse:
+    """The finished file; the labels in it are noted as printed."""
+    found: Job = _jobs().get(job_id)
+    if found.state != "done":
+        return redirect(url_for("tags.job", job_id=job_id))
+    _mark(found.labels, found.sheet, found.id)
+    return _file(found.path.read_bytes(), MIME[found.ending], f"labels-{found.total}.{found.ending}")
+
+
+@bp.route("/tags", methods=["GET", "POST"])
+@staff_only
+def index() -> str | AnyResponse:
+    """Everything about tags: blank ones, sheets, old addresses, help."""
+    form = BlankForm()
+    if form.validate_on_submit():
+        with saving() as session:
+            binding.make_blanks(session, author(), form.deed.data, form.count.data)
+        flash("The codes are made. Print them now.")
+        return redirect(url_for("tags.choose", of=form.deed.data))
+    old = labelling.old_labels(reading(), shop())
+    return render_template("tags/index.html", form=form, own=label_sheets.own_sheets(reading()), old=len(old))
+
+
+@bp.get("/labels/old")
+@staff_only
+def old() -> str:
+    """Which labels carry an address that is not the shop's any more."""
+    return render_template("tags/old.html", old=labelling.old_labels(reading(), shop()), most=MOST_AT_ONCE)
+
+
+@bp.get("/tags/help")
+@staff_only
+def help_page() -> str:
+    """Which materials and fixings serve where."""
+    return render_template("tags/help.html")
 
 
 @bp.get("/poster")
@@ -77,7 +152,40 @@ def poster() -> str:
     )
 
 
-def _labels(given: Any) -> list[labelling.Label]:
-    """Labels for what was chosen by 'id' (what it stands for) and by 'code' (the tag itself)."""
-    ids, codes = (given.getlist(name)[:MOST_AT_ONCE] for name in ("id", "code"))
-    return labelling.labels_for(reading(), shop(), ids) + labelling.labels_of_codes(reading(), shop(), codes)
+def _chosen(given: Any) -> list[tuple[str, str]]:
+    """What to print, as it is carried along in forms: 'id' (what a tag stands for), 'code', 'of' (a deed), 'old'."""
+    return [(name, value) for name in ("id", "code", "of", "old") for value in given.getlist(name)[:MOST_AT_ONCE]]
+
+
+def _labels(given: Any) -> list[Label]:
+    session, ids, codes = reading(), given.getlist("id")[:MOST_AT_ONCE], given.getlist("code")
+    for deed in given.getlist("of"):
+        codes += binding.codes_of_deed(session, deed)
+    if given.get("old"):
+        codes += [one.code for one in labelling.old_labels(session, shop())]
+    labels = labelling.labels_for(session, shop(), ids)
+    return labels + labelling.labels_of_codes(session, shop(), codes[: MOST_AT_ONCE - len(ids)])
+
+
+def _start(given: Any, sheet: Sheet, *, strict: bool) -> int:
+    start = given.get("start", 1, type=int)
+    if 1 <= start <= sheet.per_page:
+        return start
+    if strict:
+        raise BadInput(f"This sheet has positions 1 to {sheet.per_page}. Go back and choose one of them.")
+    return 1
+
+
+def _mark(labels: Any, sheet: Sheet, deed: str = "") -> None:
+    with saving() as session:
+        labelling.mark_printed(session, author(), deed or request.form.get("deed") or new_deed(), shop(), labels, sheet)
+
+
+def _file(data: bytes, mimetype: str, name: str) -> Response:
+    answer = Response(data, mimetype=mimetype)
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return answer
+
+
+def _jobs() -> LabelJobs:
+    return current_app.extensions[JOBS]

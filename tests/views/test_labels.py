@@ -1,0 +1,171 @@
+"""Printing labels through the pages: pieces, blank tags, large batches, old addresses, own sheets."""
+
+import io
+import re
+import time
+import zipfile
+
+import pytest
+import zxingcpp
+from PIL import Image
+
+from tests.shop_client import Visitor
+from webapp.services import binding, label_sheets
+from webapp.services.label_jobs import LabelJobs
+from webapp.services.recording import new_deed
+from webapp.services.shop import load_shop, save_shop
+from webapp.storage.specimen import TagRow
+from webapp.tags.page import Label
+from webapp.tags.ready_sheets import READY_SHEETS
+
+
+@pytest.fixture
+def staff(stage):
+    return Visitor(stage).sign_in()
+
+
+def tag_row(stage, code):
+    with stage.database.reading() as session:
+        return session.get(TagRow, code)
+
+
+def test_blank_tags_are_made_and_printed(staff, stage):
+    staff.open("/tags").send("/tags", count="3")
+    codes = re.findall(r"data-code>([0-9A-Z]{7})<", staff.page)
+    assert len(codes) == 3
+    staff.send("/labels/print", form="png")
+    pictures = zipfile.ZipFile(io.BytesIO(staff.data))
+    texts = [zxingcpp.read_barcodes(Image.open(pictures.open(name)).convert("L"))[0].text for name in pictures.namelist()]
+    assert texts == [f"http://SHOP.LOCAL/{code}" for code in codes]
+    assert {tag_row(stage, code).state for code in codes} == {"blank"}
+
+
+def test_a_print_notes_the_address_and_the_side_of_the_symbol(staff, stage):
+    """The side as an independent decoder sees it in a picture of 600 dots an inch."""
+    staff.open(f"/labels?id={stage.mother}&sheet=a4-disc-25").send("/labels/print", form="png")
+    (seen,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(staff.data)).convert("L"))
+    side_mm = (seen.position.top_right.x - seen.position.top_left.x) * 25.4 / 600
+    with stage.database.reading() as session:
+        code = binding.find_target(session, "specimen", stage.mother).code
+    row = tag_row(stage, code)
+    assert row.printed_host == "SHOP.LOCAL"
+    assert row.printed_side_mm == pytest.approx(side_mm, abs=0.15)
+
+
+@pytest.mark.parametrize(("words", "a4", "letter"), label_sheets.PIECES.values(), ids=label_sheets.PIECES)
+def test_every_piece_prints_on_both_pages(staff, stage, words, a4, letter):
+    for key in (a4, letter):
+        staff.open(f"/labels?id={stage.tank}&sheet={key}")
+        assert words in staff.text
+        assert "does not fit" not in staff.text
+        staff.send("/labels/print", form="pdf")
+        assert staff.data.startswith(b"%PDF")
+
+
+def test_the_sheet_used_last_is_offered_first(staff, stage):
+    staff.open(f"/labels?id={stage.tank}&sheet=roll-50x30-203").send("/labels/print", form="pdf")
+    staff.open(f"/labels?id={stage.tank}")
+    assert "Roll, 50 x 30 mm" in staff.find(r"<form method=\"post\" action=\"/labels/print\">(.*?)</form>")
+
+
+def test_what_does_not_fit_is_refused_with_the_least_size_that_would(staff, stage):
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), host="A-RATHER-LONG-NAME-FOR-A-SHOP-OF-FRAGS-AND-MORE.LOCAL")
+    staff.open(f"/labels?id={stage.tank}&sheet=a4-disc-19")
+    assert "does not fit" in staff.text
+    assert "The smallest that fits is" in staff.text
+
+
+def test_old_addresses_are_listed_and_printed_again(staff, stage):
+    staff.open(f"/labels?id={stage.mother}").send("/labels/print", form="pdf")
+    assert "Every printed label" in staff.open("/labels/old").text
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), host="FRAGS.LOCAL")
+    staff.open("/labels/old")
+    assert "1 label leads" in staff.text
+    staff.open("/labels?old=1").send("/labels/print", form="pdf")
+    assert "Every printed label" in staff.open("/labels/old").text
+
+
+def test_a_thousand_blank_tags_are_a_batch_that_can_be_stopped(staff, stage):
+    staff.open("/tags").send("/tags", count="1000")
+    staff.send("/labels/print", form="pdf")
+    assert "/labels/jobs/" in staff.path
+    here = staff.path
+    staff.send("/stop")
+    for _ in range(100):
+        if "Stopped" in staff.open(here).text:
+            break
+        time.sleep(0.1)
+    assert "no label is noted as printed" in staff.text
+
+
+def test_a_batch_ends_in_one_file(staff, stage):
+    staff.open("/tags").send("/tags", count="100")
+    staff.send("/labels/print", form="pdf", sheet="a4-5x13")
+    here = staff.path
+    for _ in range(200):
+        if "ready" in staff.open(here).text:
+            break
+        time.sleep(0.1)
+    staff.send("/file")
+    assert staff.data.startswith(b"%PDF")
+    assert staff.data.count(b"/Type /Page ") == 2
+    with stage.database.reading() as session:
+        assert session.query(TagRow).filter(TagRow.printed_host == "SHOP.LOCAL").count() == 100
+
+
+def test_a_batch_that_fails_says_why_and_a_lost_one_is_not_found(staff):
+    jobs = LabelJobs()
+    job = jobs.start([Label("AAAAAAA", "http://SHOP.LOCAL/" + "A" * 200)], READY_SHEETS["a4-disc-19"], 1, "pdf")
+    jobs.close()
+    assert (job.state, job.path.exists()) == ("failed", False)
+    assert "too small" in job.error
+    assert staff.open(f"/labels/jobs/{new_deed()}").status == 404
+
+
+def test_an_own_sheet_from_the_editor_to_the_print(staff, stage):
+    staff.open("/labels/sheets/edit?copy=a4-5x13").send(
+        "/labels/sheets/edit", name="Our <b>labels</b>", columns="2", rows="3", offset_x_mm="0,5"
+    )
+    assert "Our &lt;b&gt;labels" in staff.page
+    key = staff.find(r'edit\?key=(own-[0-9a-f]{12})"')
+    staff.open(f"/labels/sheets/test-page.pdf?key={key}")
+    assert staff.data.startswith(b"%PDF")
+    staff.open(f"/labels?id={stage.tank}&sheet={key}").send("/labels/print", form="pdf")
+    assert staff.data.startswith(b"%PDF")
+    staff.open("/labels/sheets").send("/labels/sheets/forget", key=key)
+    assert "Our" not in staff.text.split("Ready")[0].split("of your own")[-1]
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({"columns": "9"}, "of a page of 210 mm"),
+        ({"pitch_x_mm": "20"}, "do not stand side by side"),
+        ({"name": ""}, "Fill in: name"),
+        ({"shape": "disc"}, "as wide as it is high"),
+        ({"rows": "many"}, "not a whole number"),
+    ],
+)
+def test_a_sheet_that_cannot_be_comes_back_with_a_sentence(staff, typed, words):
+    staff.open("/labels/sheets/edit?copy=a4-5x13").send("/labels/sheets/edit", **typed)
+    assert staff.status == 422
+    assert words in staff.text
+    query = staff.find(r"(name)")
+    assert query
+
+
+def test_the_picture_follows_the_measures_without_a_script(staff):
+    staff.open("/labels/sheets/preview.svg?name=x&page=own&page_width_mm=50&page_height_mm=30&shape=rect&columns=1&rows=1"
+               "&label_width_mm=50&label_height_mm=30&pitch_x_mm=50&pitch_y_mm=30&left_mm=0&top_mm=0&dpi=203")  # fmt: skip
+    assert staff.headers["Content-Type"].startswith("image/svg+xml")
+    assert b'viewBox="0 0 50 30"' in staff.data
+    staff.open("/labels/sheets/preview.svg?name=x&page=a4&columns=99")
+    assert b"<text" in staff.data
+
+
+def test_tag_pages_are_for_staff(stage):
+    for path in ("/tags", "/labels/old", "/labels/sheets", "/tags/help", "/labels/sheets/edit"):
+        assert Visitor(stage, "public").open(path).status == 404
+        assert Visitor(stage).sign_in().open(path).status == 200
