@@ -11,6 +11,7 @@ from webapp.services.profiles import newest_profiles
 from webapp.services.shop import is_set_up, revision
 from webapp.tags.codes import is_valid, normalise, parse_scan
 from webapp.views.identity import shop, staff, staff_door
+from webapp.views.language import language
 from webapp.views.saving import memory, now, reading
 
 bp = Blueprint("card", __name__)
@@ -89,10 +90,11 @@ def drawing(key: str) -> Response:
 
 
 def _stamp(found: cards.Found) -> str:
-    """What the card depends on: the database, the day that 'days here' counts, a hold that runs out, who is looking."""
+    """What the card depends on: the database, the day that 'days here' counts, a hold that runs out, who is looking,
+    in which language."""
     held = found.held_until is not None and found.held_until > now()
     person = staff()
-    return f"{found.revision}.{_today(now())}.{int(held)}.{person.id if person else ''}"
+    return f"{found.revision}.{_today(now())}.{int(held)}.{person.id if person else ''}.{language().key}"
 
 
 def _today(moment: datetime) -> str:

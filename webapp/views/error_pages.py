@@ -6,6 +6,8 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response
 
 from webapp import errors
+from webapp.views.language import translate
+from webapp.words.language import later
 
 STATUS = (
     (errors.BadInput, 422),
@@ -16,15 +18,21 @@ STATUS = (
     (errors.CannotPrint, 422),
 )
 SENTENCES = {
-    400: ("This could not be read", "Something in the address or the form is not as expected. Go back and try again."),
-    403: ("Not for this person", "Only an owner may do that. Ask the owner, or switch person."),
-    404: ("Nothing here", "This page does not exist. Check the address, or type the code from a tag."),
-    405: ("Not this way", "This page is opened in another way. Go back and use the buttons."),
-    413: ("Too large", "What was sent is too large. Pictures may have up to 30 megabytes: take a smaller one."),
-    429: ("Too many tries", "Wait a little and try again."),
+    400: (
+        later("This could not be read"),
+        later("Something in the address or the form is not as expected. Go back and try again."),
+    ),
+    403: (later("Not for this person"), later("Only an owner may do that. Ask the owner, or switch person.")),
+    404: (later("Nothing here"), later("This page does not exist. Check the address, or type the code from a tag.")),
+    405: (later("Not this way"), later("This page is opened in another way. Go back and use the buttons.")),
+    413: (
+        later("Too large"),
+        later("What was sent is too large. Pictures may have up to 30 megabytes: take a smaller one."),
+    ),
+    429: (later("Too many tries"), later("Wait a little and try again.")),
     500: (
-        "Something broke here",
-        "This is our fault, not yours. Nothing was half saved. Try again; if it stays, tell the owner.",
+        later("Something broke here"),
+        later("This is our fault, not yours. Nothing was half saved. Try again; if it stays, tell the owner."),
     ),
 }
 
@@ -39,13 +47,17 @@ def init_app(app: Flask) -> None:
 
 def _shop_error(error: errors.ShopError) -> tuple[Response | str, int]:
     status = next(status for kind, status in STATUS if isinstance(error, kind))
-    return _answer(status, SENTENCES.get(status, ("That does not work", ""))[0], str(error))
+    return _answer(status, SENTENCES.get(status, (later("That does not work"), ""))[0], str(error))
 
 
 def _stale_form(_error: CSRFError) -> tuple[Response | str, int]:
     return _answer(
-        400, "This form has grown old", "It was open for too long, or in another session. Go back, reload the page and send it "
-        "again: what you typed is still in the form when you go back.",
+        400,
+        later("This form has grown old"),
+        later(
+            "It was open for too long, or in another session. Go back, reload the page and send it again: what you "
+            "typed is still in the form when you go back."
+        ),
     )  # fmt: skip
 
 
@@ -67,4 +79,6 @@ def _bug(error: Exception) -> tuple[Response | str, int]:
 def _answer(status: int, title: str, sentence: str) -> tuple[Response | str, int]:
     if request.accept_mimetypes.best_match(["text/html", "application/json"]) == "application/json":
         return jsonify(error=sentence), status
-    return render_template("error_pages/error.html", title=title, sentence=sentence, status=status), status
+    return render_template(
+        "error_pages/error.html", title=translate(title), sentence=translate(sentence), status=status
+    ), status

@@ -16,8 +16,10 @@ from webapp.services.shop import revision
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
+from webapp.views.language import translate, translate_count
 from webapp.views.saving import memory, now, reading
 from webapp.words import choices
+from webapp.words.language import DECIMAL
 from webapp.words.report import tell
 from webapp.words.speaker import Speaker
 
@@ -80,6 +82,9 @@ def speaker(asked: Asked) -> Speaker:
         kinds={key: kind.trade_name for key, kind in kinds.items()},
         tankmates={key: mate.plain_name for key, mate in load_tankmates().items()},
         typed={name: readings[0].unit for name, readings in asked.tank.readings.items()},
+        translate=translate,
+        ngettext=translate_count,
+        decimal=translate(DECIMAL),
     )
 
 

@@ -8,19 +8,21 @@ from markupsafe import Markup
 
 from webapp.services.recording import new_deed
 from webapp.services.shop import CURRENCIES
-from webapp.views import wording
+from webapp.views import language, wording
 from webapp.views.identity import shop, staff, staff_door
+from webapp.views.language import translate
 from webapp.views.saving import now
-from webapp.words.language import catalogue
+from webapp.words import dates
+from webapp.words.language import later, local_number, say
 
 
 def init_app(app: Flask) -> None:
     """Register filters and globals."""
     app.jinja_env.add_extension("jinja2.ext.i18n")
-    app.jinja_env.install_gettext_translations(catalogue("en"), newstyle=True)  # type: ignore[attr-defined]
+    language.init_app(app)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago)
-    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=catalogue("en").gettext)
+    app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago, when=datetime.fromisoformat)
+    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=translate)
     wording.init_app(app)
 
 
@@ -29,18 +31,18 @@ def money(cents: int | None, currency: str | None = None) -> str:
     if cents is None:
         return ""
     sign, decimals = CURRENCIES[currency or shop().currency]
-    return f"{sign}\N{NO-BREAK SPACE}{cents / 100:.{decimals}f}"
+    amount = local_number(translate, f"{cents / 100:.{decimals}f}")
+    return say(translate, later("%(sign)s\N{NO-BREAK SPACE}%(amount)s"), sign=sign, amount=amount)
 
 
 def day(when: datetime) -> str:
     """A day on the shop's clock: 3 Nov 2026."""
-    local = shop().local(when)
-    return f"{local.day} {local:%b %Y}"
+    return dates.long_day(translate, shop().local(when))
 
 
 def moment(when: datetime) -> str:
     """A moment on the shop's clock: 3 Nov 2026, 14:05."""
-    return f"{day(when)}, {shop().local(when):%H:%M}"
+    return say(translate, later("%(day)s, %(clock)s"), day=day(when), clock=dates.clock(translate, shop().local(when)))
 
 
 def ago(when: datetime) -> str:
@@ -58,4 +60,4 @@ def number(value: Any, decimals: int = 1) -> str:
     if value is None:
         return ""
     text = f"{value:.{decimals}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return local_number(translate, text.rstrip("0").rstrip(".") if "." in text else text)

@@ -1,0 +1,84 @@
+"""Which language a page speaks: `?lang=` for this page alone, else what the reader chose, else what the browser asks for.
+
+The choice is a cookie with two letters in it and nothing else. Staff pages are English: they are written in it alone.
+"""
+
+from typing import Any
+from urllib.parse import urlencode
+
+from flask import Blueprint, Flask, Response, abort, g, redirect, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from webapp.views.identity import local_path
+from webapp.words import language as words
+from webapp.words.language import LANGUAGES, SOURCE, Language
+
+bp = Blueprint("language", __name__)
+COOKIE = "lang"
+YEAR_S = 365 * 24 * 3600
+#: Surfaces that customers read; an error page outside of every surface is one too.
+SPOKEN = frozenset({None, "card", "fit", "sheet", "tank_card", "scanning", "language"})
+SPOKEN_PAGES = frozenset({"stock.public_list"})
+
+
+def init_app(app: Flask) -> None:
+    """Give templates the language, and caches the word that pages hang on it."""
+    app.jinja_env.install_gettext_callables(translate, translate_count, newstyle=True)  # type: ignore[attr-defined]
+    app.context_processor(_of_this_page)
+    app.after_request(_vary)
+
+
+def language() -> Language:
+    """The language of this page."""
+    if "language" not in g:
+        asked = request.args.get("lang", "")
+        g.language = LANGUAGES.get(asked) or (_chosen() if _is_spoken() else LANGUAGES[SOURCE])
+    return g.language
+
+
+def translate(sentence: str) -> str:
+    """A sentence in the language of this page; nothing stays nothing, which a catalogue would answer with its header."""
+    return words.catalogue(language().key).gettext(sentence) if sentence else ""
+
+
+def translate_count(one: str, many: str, number: int) -> str:
+    """A sentence whose form hangs on a number."""
+    return words.catalogue(language().key).ngettext(one, many, number)
+
+
+@bp.get("/language/<key>")
+def choose(key: str) -> AnyResponse:
+    """Speak this language from now on, and back to the page that was read."""
+    if key not in LANGUAGES:
+        abort(404)
+    back = redirect(local_path(request.args.get("next"), url_for("card.start")))
+    back.set_cookie(COOKIE, key, max_age=YEAR_S, samesite="Lax", httponly=True, secure=request.is_secure)
+    return back
+
+
+def switch_url(key: str) -> str:
+    """The address that chooses a language and comes back to this page."""
+    args = [pair for pair in request.args.items(multi=True) if pair[0] != "lang"] if request.method == "GET" else []
+    here = request.path + (f"?{urlencode(args)}" if args else "")
+    return url_for("language.choose", key=key, next=here)
+
+
+def _chosen() -> Language:
+    kept = request.cookies.get(COOKIE, "")
+    return LANGUAGES[kept if kept in LANGUAGES else request.accept_languages.best_match(LANGUAGES, SOURCE)]
+
+
+def _is_spoken() -> bool:
+    return request.blueprint in SPOKEN or request.endpoint in SPOKEN_PAGES
+
+
+def _of_this_page() -> dict[str, Any]:
+    speaks = language()
+    others = [(one, switch_url(one.key)) for one in LANGUAGES.values() if one.key != speaks.key]
+    return {"language": speaks.key, "direction": speaks.direction, "other_languages": others if _is_spoken() else []}
+
+
+def _vary(answer: Response) -> Response:
+    if answer.mimetype in ("text/html", "text/plain"):
+        answer.vary.update(("Accept-Language", "Cookie"))
+    return answer
