@@ -7,10 +7,12 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
+from webapp.services.holding import check_length
 from webapp.services.intake import check_place
 from webapp.services.places import free_slots, get_rack
 from webapp.services.recording import Author, NewEvent, record
 from webapp.services.tagging import binding, fresh_codes, live_code
+from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
 from webapp.storage.specimen import Photo, SpecimenRow
 from webapp.tags.photo import prepare_photo
@@ -67,13 +69,16 @@ def hold(
     until: datetime,
     now: datetime,
     at: datetime | None = None,
+    deposit_cents: int | None = None,
 ) -> None:
     """Keep a specimen for whoever says the claim word. No name is kept. `until` is checked against `now`."""
     if not word.strip():
         raise BadInput("Give a claim word for the buyer to remember.", "word")
     if not now < until <= now + LONGEST_HOLD:
         raise BadInput(f"A hold ends in the future, at most {LONGEST_HOLD.days} days from now.", "until")
-    update(session, author, deed_id, "held", [specimen_id], {"word": word.strip(), "until": until.isoformat()}, at)
+    check_length((until - now).total_seconds() / 3600, deposit_cents, load_thresholds(session))
+    payload = {"word": word.strip(), "until": until.isoformat(), "deposit_cents": deposit_cents}
+    update(session, author, deed_id, "held", [specimen_id], payload, at)
 
 
 def add_photo(
@@ -89,6 +94,13 @@ def add_photo(
 
     Raises BadInput when the file is no picture that can be read.
     """
+    photo_id = keep_photo(session, deed_id, data, now)
+    update(session, author, deed_id, "pictured", [specimen_id], {"photo_id": photo_id}, at)
+    return photo_id
+
+
+def keep_photo(session: Session, deed_id: str, data: bytes, now: datetime) -> str:
+    """Keep a picture, re-encoded, and return its id; what it shows is said by the event that names it."""
     photo_id = derived_id(deed_id, "photo")
     if session.get(Photo, photo_id) is None:
         made = prepare_photo(data)
@@ -98,7 +110,6 @@ def add_photo(
             )
         )
         session.flush()
-    update(session, author, deed_id, "pictured", [specimen_id], {"photo_id": photo_id}, at)
     return photo_id
 
 

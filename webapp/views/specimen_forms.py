@@ -7,7 +7,7 @@ from flask_wtf.file import FileField, FileRequired
 from wtforms import BooleanField, HiddenField, TextAreaField
 from wtforms.validators import InputRequired, Length, Regexp
 
-from webapp.schemas.payloads import CAUSES, STATUSES
+from webapp.schemas.payloads import CAUSES, STAGES, STATUSES
 from webapp.services import places
 from webapp.services.memory import Memory
 from webapp.services.panel import Panel
@@ -15,6 +15,7 @@ from webapp.services.profiles import newest_profiles
 from webapp.services.recording import new_deed
 from webapp.services.shop import revision
 from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, put_error
+from webapp.words.sales import STAGE
 from webapp.words.terms import CAUSE, STATUS
 
 __all__ = ["put_error"]
@@ -38,8 +39,10 @@ class StatusForm(DeedForm):
 class MeasureForm(DeedForm):
     """A size or a count."""
 
+    is_asking = False
     size_mm = NumberField("Longest size", 1, 2000, "mm")
     heads = CountField("Heads, polyps or mouths", 1, 5000)
+    meant = BooleanField("Yes, I mean it")
 
     @property
     def size(self) -> dict[str, Any]:
@@ -108,6 +111,7 @@ class HoldForm(DeedForm):
 
     word = TextField("Claim word: a word the buyer will say, not a name", 40, required=True)
     hours = ChoiceField("For", list(HOLD_HOURS), required=True)
+    deposit = MoneyField("Deposit; empty for none")
 
     def validate(self, extra_validators: Any = None) -> bool:
         """Hours become a number."""
@@ -144,12 +148,14 @@ class LoseForm(DeedForm):
     """It died."""
 
     cause = ChoiceField("Cause", [(key, CAUSE[key]) for key in CAUSES], required=True)
+    stage = ChoiceField("When", [("", "As it stood"), *((key, STAGE[key]) for key in STAGES)])
     note = TextField("Note", 400)
 
     @property
     def payload(self) -> dict[str, Any]:
         """As the payload of 'lost'."""
-        return {"cause": self.cause.data, "note": self.note.data}
+        stage = {"stage": self.stage.data} if self.stage.data else {}
+        return {"cause": self.cause.data, "note": self.note.data} | stage
 
 
 class SplitForm(PlaceForm):

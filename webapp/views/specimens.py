@@ -10,6 +10,10 @@ from werkzeug.wrappers import Response
 from webapp.errors import BadInput, ShopError
 from webapp.services import correcting, places, recording, updating
 from webapp.services.panel import panel, specimen_by_code
+from webapp.services.growing import odd_size
+from webapp.services.state import state_of
+from webapp.services.thresholds import load_thresholds
+from webapp.views import look_forms
 from webapp.views import specimen_forms as forms
 from webapp.views.identity import author, local_path, staff_only
 from webapp.views.saving import memory, now, reading, saving
@@ -63,12 +67,13 @@ def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
     session = reading()
     made = {name: failed if name == open_deed else form_class(None, prefix=name) for name, (form_class, _, _) in DEEDS.items()}
     shown = panel(session, memory(), specimen_id, now())
+    state = state_of(session, memory(), specimen_id, shown.profile, load_thresholds(session), now(), shop().zone)
     for name, form in made.items():
         forms.fill_choices(form, session, memory())
         if name != open_deed:
             forms.fill_from(form, shown)
     return render_template(
-        "specimens/show.html", panel=shown, forms=made, open_deed=open_deed, tanks=places.tanks(session)
+        "specimens/show.html", panel=shown, state=state, forms=made, open_deed=open_deed, tanks=places.tanks(session)
     )
 
 
@@ -79,13 +84,24 @@ def _simple(kind: str, payload: Callable[[Any], dict[str, Any]]) -> Callable[[An
     return act
 
 
+def _measure(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    odd = None if form.meant.data else odd_size(
+        session, updating.get_row(session, specimen_id), form.size, load_thresholds(session), now()
+    )  # fmt: skip
+    if odd:
+        form.is_asking = True
+        raise BadInput("That is far from its last size. Correct it, or tick that you mean it.", odd)
+    updating.update(session, author(), deed_id, "measured", [specimen_id], form.size)
+
+
 def _move(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     updating.move(session, author(), deed_id, [specimen_id], form.place)
 
 
 def _hold(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     until = now() + timedelta(hours=form.hours.data)
-    updating.hold(session, author(), deed_id, specimen_id, form.word.data, until, now())
+    word, deposit = form.word.data, form.deposit.cents
+    updating.hold(session, author(), deed_id, specimen_id, word, until, now(), deposit_cents=deposit)
 
 
 def _photo(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
@@ -118,7 +134,10 @@ def _mother(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
 #: name in the address -> its form, the deed, the sentence when it is done
 DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
     "status": (forms.StatusForm, _simple("status_set", lambda form: {"status": form.status.data}), "State changed."),
-    "measure": (forms.MeasureForm, _simple("measured", lambda form: form.size), "Size noted."),
+    "measure": (forms.MeasureForm, _measure, "Size noted."),
+    "look": (look_forms.LookForm, _simple("checked", lambda form: form.payload), "Look noted."),
+    "well": (look_forms.WellForm, _simple("checked", lambda form: form.payload), "Noted: all is well."),
+    "dip": (look_forms.DipForm, _simple("dipped", lambda form: form.payload), "Dip noted."),
     "move": (forms.MoveForm, _move, "Moved."),
     "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price changed."),
     "note": (forms.NoteForm, _simple("noted", lambda form: form.payload), "Note kept."),

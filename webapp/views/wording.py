@@ -9,6 +9,7 @@ from webapp.schemas.tankmates import load_tankmates
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
 from webapp.views.drawn import Sparkline, sparkline
+from webapp.views import wording_care
 from webapp.views.identity import shop
 from webapp.words import basis, factors, terms
 from webapp.words.choices import METHOD_NAMES
@@ -18,6 +19,7 @@ from webapp.words.quantities import quantity_name, unit_label
 
 def init_app(app: Flask) -> None:
     """Register them."""
+    wording_care.init_app(app)
     app.jinja_env.filters["place_option"] = lambda place: (place.key, f"{place.name}: {place.expected}")
     app.jinja_env.globals.update(
         quantity_name=quantity_name,
@@ -44,6 +46,7 @@ def init_app(app: Flask) -> None:
         placement_word=lambda key: terms.PLACEMENT.get(key, key),
         mate_options=lambda mates: [(key, mate.plain_name) for key, mate in mates.items()],
         sparkline_of=sparkline_of,
+        sheet_choices=lambda sheets: [(str(n), f"Sheet {n}, issued {at:%d.%m.%Y}") for n, at in sheets],
     )
 
 

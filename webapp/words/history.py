@@ -16,6 +16,8 @@ def history_sentence(kind: str, values: Mapping[str, Any], translate: Translate 
         return _moved(values, translate)
     if kind in ("measured", "split", "absorbed"):
         return _sized(kind, values, translate)
+    if kind == "sold" and values.get("sale"):
+        return say(translate, later("Sold, as number %(sale)s."), sale=values["sale"])
     if kind in _WITH_WORD:
         sentence, key, words = _WITH_WORD[kind]
         word = str(values.get(key, ""))

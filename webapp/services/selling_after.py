@@ -1,0 +1,127 @@
+"""After the sale: looking it up by number or tag, claims and how they were settled, animals that came back."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from webapp.errors import BadInput, NotFound
+from webapp.services.places import tanks
+from webapp.services.recording import Author, NewEvent, record
+from webapp.services.thresholds import load_thresholds
+from webapp.storage.base import derived_id
+from webapp.storage.sale import SaleRow
+from webapp.storage.specimen import SpecimenRow
+
+PAGE_SIZE = 50
+
+
+@dataclass(frozen=True, slots=True)
+class SoldAnimal:
+    """A line of a receipt with what is known of the animal now. Money in cents."""
+
+    id: str
+    code: str
+    name: str
+    profile_key: str
+    status: str
+    price_cents: int | None
+    asked_cents: int | None
+    reason: str
+    sheet: int | None
+    returned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """A sale as it is shown: its animals, packing, claims; `claim_until`: the end of the shop's claim time."""
+
+    sale: SaleRow
+    animals: list[SoldAnimal]
+    claim_until: datetime
+    safe_until: datetime | None
+
+
+def get_sale(session: Session, number: int) -> SaleRow:
+    """The sale with this number; the earlier where two have it. Raises NotFound."""
+    row = session.scalar(select(SaleRow).where(SaleRow.number == number).order_by(SaleRow.made_at).limit(1))
+    if row is None:
+        raise NotFound(f"There is no sale {number} here. Look at the receipt again, or open it by the animal's tag.")
+    return row
+
+
+def receipt(session: Session, number: int) -> Receipt:
+    """A sale by its number. Raises NotFound."""
+    sale = get_sale(session, number)
+    ids = [line["specimen_id"] for line in sale.lines]
+    rows = {row.id: row for row in session.scalars(select(SpecimenRow).where(SpecimenRow.id.in_(ids)))}
+    back = {one["specimen_id"] for one in sale.returns}
+    animals = [
+        SoldAnimal(
+            row.id, row.code or "", row.name, row.profile_key, row.status, line.get("price_cents"),
+            line.get("asked_cents"), line.get("reason") or "", line.get("sheet"), row.id in back,
+        )
+        for line in sale.lines
+        if (row := rows.get(line["specimen_id"])) is not None
+    ]  # fmt: skip
+    bag = sale.bag
+    safe = datetime.fromisoformat(bag["at"]) + timedelta(hours=bag["safe_h"]) if bag else None
+    hours = load_thresholds(session)["claim_shop_h"]
+    return Receipt(sale, animals, sale.made_at + timedelta(hours=hours), safe)
+
+
+def sales(session: Session, page: int = 1, only_open: bool = False) -> tuple[list[SaleRow], int]:
+    """A page of sales, newest first, and how many there are; `only_open`: those with a claim to settle."""
+    query = select(SaleRow).where(SaleRow.open_claims > 0) if only_open else select(SaleRow)
+    total = session.scalar(select(func.count()).select_from(query.subquery())) or 0
+    rows = session.scalars(query.order_by(SaleRow.made_at.desc()).limit(PAGE_SIZE).offset((page - 1) * PAGE_SIZE))
+    return list(rows), total
+
+
+def claim(
+    session: Session, author: Author, deed_id: str, number: int, said: dict[str, Any], photo_id: str | None = None
+) -> str:
+    """Note a claim against a sale; returns its id. `said`: payload of 'sale_claimed' without claim and photo."""
+    sale = get_sale(session, number)
+    if said["specimen_id"] not in [line["specimen_id"] for line in sale.lines]:
+        raise BadInput("Choose one of the animals of this sale.", "specimen_id")
+    claim_id = derived_id(deed_id, "claim")
+    payload = said | {"claim": claim_id, "photo_id": photo_id}
+    record(session, author, [NewEvent("sale_claimed", sale.id, payload)], deed_id)
+    return claim_id
+
+
+def settle(
+    session: Session, author: Author, deed_id: str, number: int, claim_id: str, said: dict[str, Any]
+) -> None:
+    """Note how a claim ended. `said`: outcome, amount_cents, note."""
+    sale = get_sale(session, number)
+    if claim_id not in [one["claim"] for one in sale.claims]:
+        raise NotFound("There is no such claim against this sale.")
+    record(session, author, [NewEvent("claim_settled", sale.id, said | {"claim": claim_id})], deed_id)
+
+
+def take_back(
+    session: Session, author: Author, deed_id: str, number: int, specimen_id: str, said: dict[str, Any]
+) -> str:
+    """An animal of the sale came back: into a quarantine tank where there is one, never straight into the stock.
+
+    `said`: reason, refund_cents. Returns the name of the tank, '' where it is only marked as in quarantine.
+    """
+    sale = get_sale(session, number)
+    row = session.get(SpecimenRow, specimen_id)
+    if row is None or specimen_id not in [line["specimen_id"] for line in sale.lines]:
+        raise BadInput("Choose one of the animals of this sale.", "specimen_id")
+    if row.status != "sold" and specimen_id not in [one["specimen_id"] for one in sale.returns]:
+        raise BadInput(f"{row.name} is not out of the shop.", "specimen_id")
+    tank = next((one for one in tanks(session) if one.purpose == "quarantine"), None)
+    place = {"tank_id": tank.id, "rack_id": None, "slot": ""} if tank else {}
+    back = {"status": "quarantine", "reason": said.get("reason") or ""} | place
+    events = [
+        NewEvent("returned", specimen_id, back),
+        NewEvent("sale_returned", sale.id, {"specimen_id": specimen_id} | said),
+    ]
+    record(session, author, events, deed_id)
+    return tank.name if tank else ""

@@ -1,0 +1,116 @@
+"""The till: tags put on it one after another, prices, and one deed for all of them. The tags wait in the signed cookie."""
+
+from typing import Any
+
+from flask import Blueprint, flash, redirect, render_template, request, session, url_for
+from werkzeug.wrappers import Response
+
+from webapp.errors import BadInput, ShopError
+from webapp.services import selling
+from webapp.services.panel import specimen_by_code
+from webapp.services.profiles import newest_profiles
+from webapp.services.selling_stops import stops_for
+from webapp.services.shop import revision
+from webapp.services.updating import get_row
+from webapp.views.identity import author, staff_only
+from webapp.views.saving import memory, now, reading, saving
+from webapp.views.specimen_forms import DeedForm
+
+bp = Blueprint("till", __name__)
+MOST = 60
+"""More than this would not fit into a cookie."""
+
+
+@bp.get("/till")
+@staff_only
+def show() -> str:
+    """What is on the till."""
+    return _page(DeedForm(None), {}, {})
+
+
+@bp.post("/till/add")
+@staff_only
+def add() -> Response | tuple[str, int]:
+    """Put one or several tags on the till: codes with spaces between them."""
+    chosen = list(session.get("till", []))
+    try:
+        for code in request.form.get("code", "").split() or [""]:
+            specimen_id = specimen_by_code(reading(), code)
+            if specimen_id not in chosen:
+                chosen.append(specimen_id)
+        if len(chosen) > MOST:
+            raise BadInput(f"At most {MOST} at once. Sell these first.", "code")
+    except BadInput as error:
+        return _page(DeedForm(None), {"code": str(error)}, {}), 422
+    session["till"] = chosen
+    return redirect(url_for("till.show"))
+
+
+@bp.post("/till/drop")
+@staff_only
+def drop() -> Response:
+    """Take one off the till, or all of them."""
+    gone = request.form.get("specimen_id", "")
+    session["till"] = [one for one in session.get("till", []) if gone and one != gone]
+    return redirect(url_for("till.show"))
+
+
+@bp.post("/till/sell")
+@staff_only
+def sell() -> Response | tuple[str, int]:
+    """Sell all that is on the till."""
+    form, errors = DeedForm(), {}
+    if form.validate_on_submit():
+        try:
+            till = _agreed(list(session.get("till", [])))
+            _check_stops(till)
+            with saving() as keeping:
+                number = selling.sell(keeping, author(), form.deed.data, till, _profiles(), now())
+        except ShopError as error:
+            errors[getattr(error, "field", None) or "main"] = str(error)
+        else:
+            session["till"] = []
+            flash(f"Sold as number {number}.", f"undo:{form.deed.data}")
+            return redirect(url_for("sales.show", number=number))
+    return _page(form, errors or {"main": "Reload the page and try again."}, request.form.to_dict()), 422
+
+
+def _agreed(ids: list[str]) -> selling.Till:
+    return selling.Till([_line(one) for one in ids], bool(request.form.get("talk")))
+
+
+def _line(specimen_id: str) -> selling.Line:
+    def text(name: str) -> str:
+        return request.form.get(f"{name}-{specimen_id}", "").strip()
+
+    typed = text("price").replace(" ", "").replace(",", ".")
+    try:
+        cents = round(float(typed) * 100) if typed else None
+    except (ValueError, OverflowError):
+        cents = -1
+    if cents is not None and not 0 <= cents <= 10_000_000:
+        raise BadInput(f"'{typed[:20]}' is not a price. Type digits, as 12.50.", f"price-{specimen_id}")
+    if len(text("reason")) > 200 or len(text("word")) > 40:
+        raise BadInput("Keep the reason under 200 letters and the word under 40.", f"reason-{specimen_id}")
+    sheet = int(text("sheet")) if text("sheet").isdecimal() else None
+    return selling.Line(specimen_id, cents, text("reason"), text("word"), sheet)
+
+
+def _check_stops(till: selling.Till) -> None:
+    rows = [get_row(reading(), line.specimen_id) for line in till.lines]
+    for specimen_id, sentences in stops_for(reading(), rows).items():
+        raise BadInput(sentences[0], f"price-{specimen_id}")
+
+
+def _page(form: DeedForm, errors: dict[str, str], typed: dict[str, Any]) -> str:
+    rows = [get_row(reading(), one) for one in session.get("till", [])]
+    stops = stops_for(reading(), rows)
+    lines = [selling.till_line(reading(), row, _profiles(), stops.get(row.id, ()), now()) for row in rows]
+    return render_template(
+        "till/show.html", lines=lines, form=form, errors=errors, typed=typed,
+        total=sum(line.price_cents or 0 for line in lines), toxic=[one for one in lines if one.profile.toxic],
+    )  # fmt: skip
+
+
+def _profiles() -> Any:
+    return newest_profiles(reading(), memory(), revision(reading()))
