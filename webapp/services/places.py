@@ -153,7 +153,8 @@ def get_tank(session: Session, tank_id: str) -> Tank:
     row = session.get(TankRow, tank_id)
     if row is None:
         raise NotFound("There is no such tank here.")
-    return _tank(row, len(occupants(session, tank_id=tank_id)))
+    here = select(func.count()).where(SpecimenRow.tank_id == tank_id, SpecimenRow.status.not_in(GONE))
+    return _tank(row, session.scalar(here) or 0)
 
 
 def get_rack(session: Session, rack_id: str) -> Rack:
@@ -166,8 +167,10 @@ def get_rack(session: Session, rack_id: str) -> Rack:
     return _rack(*row)
 
 
-def occupants(session: Session, tank_id: str | None = None, rack_id: str | None = None) -> list[Standing]:
-    """What stands in a tank or on a rack now, by slot."""
+def occupants(
+    session: Session, tank_id: str | None = None, rack_id: str | None = None, most: int | None = None
+) -> list[Standing]:
+    """What stands in a tank or on a rack now, by slot; the first `most` of them, or all."""
     query = select(
         SpecimenRow.id,
         SpecimenRow.name,
@@ -182,7 +185,7 @@ def occupants(session: Session, tank_id: str | None = None, rack_id: str | None 
         query = query.where(SpecimenRow.rack_id == rack_id)
     return [
         Standing(*row)
-        for row in session.execute(query.order_by(SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.name))
+        for row in session.execute(query.order_by(SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.name).limit(most))
     ]
 
 

@@ -21,7 +21,7 @@ _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_PAPER, "tagging", "print"),
     "sheet": (*_PAPER, "sheet", "print"),
-    "staff": (*_PAPER, "tables", "staff", "tagging", "print"),
+    "staff": (*_PAPER, "tables", "staff", "water", "tagging", "print"),
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")

@@ -9,13 +9,13 @@ from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
 from webapp.services import correcting, places, recording, updating
-from webapp.services.panel import panel, specimen_by_code
 from webapp.services.growing import odd_size
+from webapp.services.panel import panel, specimen_by_code
 from webapp.services.state import state_of
 from webapp.services.thresholds import load_thresholds
 from webapp.views import look_forms
 from webapp.views import specimen_forms as forms
-from webapp.views.identity import author, local_path, staff_only
+from webapp.views.identity import author, local_path, shop, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.uploads import takes_photo
 

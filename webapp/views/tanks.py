@@ -3,22 +3,30 @@
 from datetime import timedelta
 from typing import Any
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
 from wtforms import HiddenField
 
 from webapp.errors import BadInput, Refused
+from webapp.fit.methods import METHODS
 from webapp.science.units import QUANTITIES
-from webapp.services import correcting, places, readings
+from webapp.services import correcting, pests, places, readings, tank_water, tending
+from webapp.services.odd_readings import Odd, odd_reading
 from webapp.services.recording import new_deed
+from webapp.services.shop import revision
+from webapp.services.thresholds import load_thresholds
+from webapp.views.drawn_chart import chart
 from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, put_error
 from webapp.views.identity import author, shop, staff_only
-from webapp.views.saving import now, reading, saving
+from webapp.views.saving import memory, now, reading, saving
+from webapp.views.tank_forms import TENDING, DeedForm, given, tending_forms, typed_readings
 from webapp.words.terms import PURPOSE
 
 bp = Blueprint("tanks", __name__)
 RUN_DAYS = 120
+#: So many of what lives in a tank are listed on its page; the stock list has them all.
+SHOWN = 60
 
 
 class TankForm(FlaskForm):
@@ -90,15 +98,40 @@ def new() -> str | Response:
 @bp.get("/tanks/<string(length=32):tank_id>")
 @staff_only
 def show(tank_id: str) -> str:
-    """One tank: water, racks, who lives there."""
+    """One tank: water, racks, what was done, who lives there."""
+    return _page(tank_id)
+
+
+@bp.post("/tanks/<string(length=32):tank_id>/tend/<name>")
+@staff_only
+def tend(tank_id: str, name: str) -> Response | tuple[str, int]:
+    """Something done to a tank."""
+    if name not in TENDING:
+        abort(404)
+    form_class, kind, _drawer, _button, sentence = TENDING[name]
+    form = form_class(prefix=name)
+    if form.validate_on_submit():
+        with saving() as session:
+            tending.tend(session, author(), form.deed.data, kind, tank_id, given(form))
+        flash(sentence, f"undo:{form.deed.data}")
+        return redirect(url_for("tanks.show", tank_id=tank_id))
+    return _page(tank_id, name, form), 422
+
+
+def _page(tank_id: str, failed: str = "", form: DeedForm | None = None) -> str:
     session = reading()
     tank = places.get_tank(session, tank_id)
-    since = now() - timedelta(days=RUN_DAYS)
-    runs = {quantity: readings.run_of(session, tank_id, quantity, since) for quantity in readings.LOGGED}
+    at, limits = revision(session), load_thresholds(session)
+    runs = tank_water.runs(session, tank_id, now() - timedelta(days=RUN_DAYS))
+    kinds = tank_water.kinds_in(session, memory(), at, tank_id)
+    bands = tank_water.shared_bands(kinds)
     return render_template(
         "tanks/show.html", tank=tank, racks=places.racks(session, tank_id), latest=readings.latest(session, tank_id),
-        runs={quantity: run for quantity, run in runs.items() if run}, quantities=QUANTITIES,
-        occupants=places.occupants(session, tank_id=tank_id), form=EmptyForm(),
+        charts={quantity: chart(run, bands.get(quantity)) for quantity, run in runs.items()}, quantities=QUANTITIES,
+        out=tank_water.out_of_range(kinds, runs), alarms=tank_water.alarms(runs, limits), limits=limits,
+        pests=pests.marked_tanks(session, memory(), at).get(tank_id, []), tended=tending.tended(session, tank_id),
+        occupants=places.occupants(session, tank_id=tank_id, most=SHOWN), form=EmptyForm(), tending=TENDING,
+        forms=tending_forms(failed, form), open_deed=failed, days=RUN_DAYS,
     )  # fmt: skip
 
 
@@ -138,27 +171,37 @@ def close(tank_id: str) -> Response:
 @bp.route("/tanks/<string(length=32):tank_id>/readings", methods=["GET", "POST"])
 @staff_only
 def log(tank_id: str) -> str | Response | tuple[str, int]:
-    """Log a set of readings: what is left blank is left out."""
-    tank = places.get_tank(reading(), tank_id)
-    racks = places.racks(reading(), tank_id)
+    """Log a set of readings: what is left blank is left out, what is odd is asked about first."""
+    tank, racks = places.get_tank(reading(), tank_id), places.racks(reading(), tank_id)
     errors: dict[str, str] = {}
+    odd: dict[str, Odd] = {}
     form = EmptyForm()
     if form.validate_on_submit():
-        given = _typed_readings([rack.id for rack in racks], errors)
-        if not errors:
+        found = typed_readings(request.form, [rack.id for rack in racks], errors)
+        odd = {} if errors else _not_meant(tank_id, found)
+        if not errors and not odd:
             try:
                 with saving() as session:
-                    count = readings.log_readings(session, author(), form.deed.data, tank_id, given)
+                    count = readings.log_readings(session, author(), form.deed.data, tank_id, list(found.values()))
             except (BadInput, Refused) as error:
-                errors[""] = str(error)
+                errors["readings"] = str(error)
             else:
                 flash(f"{count} {'reading' if count == 1 else 'readings'} saved.", f"undo:{form.deed.data}")
                 return redirect(url_for("tanks.show", tank_id=tank_id))
     page = render_template(
-        "tanks/log.html", tank=tank, racks=racks, form=form, errors=errors, typed=request.form, quantities=QUANTITIES,
-        logged=readings.LOGGED, at_rack=readings.AT_RACK, latest=readings.latest(reading(), tank_id),
+        "tanks/log.html", tank=tank, racks=racks, form=form, errors=errors, odd=odd, typed=request.form,
+        quantities=QUANTITIES, logged=readings.LOGGED, at_rack=readings.AT_RACK, methods=METHODS,
+        latest=readings.latest(reading(), tank_id), shop=shop(),
     )  # fmt: skip
-    return page, 422 if errors else 200
+    return page, 422 if errors or odd else 200
+
+
+def _not_meant(tank_id: str, found: dict[str, dict[str, Any]]) -> dict[str, Odd]:
+    """The odd readings that nobody said they mean: 'meant' holds the box and the text it was said of."""
+    spreads = load_thresholds(reading())["odd_reading_spreads"]
+    meant = request.form.getlist("meant")
+    odd = {name: odd_reading(reading(), tank_id, one, spreads) for name, one in found.items()}
+    return {name: one for name, one in odd.items() if one and f"{name}={request.form[name].strip()}" not in meant}
 
 
 @bp.route("/readings/<string(length=32):reading_id>/<quantity>", methods=["GET", "POST"])
@@ -202,24 +245,3 @@ def new_rack(tank_id: str) -> str | Response:
 
 def _given(form: FlaskForm) -> dict[str, Any]:
     return {name: field.data for name, field in form._fields.items() if name not in ("deed", "csrf_token")}
-
-
-def _typed_readings(rack_ids: list[str], errors: dict[str, str]) -> list[dict[str, Any]]:
-    """The boxes that were filled: 'alk', 'alk_unit', 'alk_method'; at racks 'par:RACK'."""
-    names = [(quantity, quantity, None) for quantity in readings.LOGGED]
-    names += [(f"{quantity}:{rack_id}", quantity, rack_id) for quantity in readings.AT_RACK for rack_id in rack_ids]
-    given = []
-    for name, quantity, rack_id in names:
-        text = request.form.get(name, "").strip().replace(",", ".")
-        if not text:
-            continue
-        try:
-            value = float(text)
-        except ValueError:
-            errors[name] = f"'{text[:20]}' is not a number. Type digits, as 8.2."
-            continue
-        unit = request.form.get(f"{name}_unit") or shop().unit(quantity)
-        method = request.form.get(f"{name}_method", "")[:32]
-        one = {"quantity": quantity, "value": value, "unit": unit, "method": method}
-        given.append(one | ({"rack_id": rack_id} if rack_id else {}))
-    return given

@@ -4,12 +4,12 @@ from typing import Any
 
 from flask import Flask, request, url_for
 
-from webapp.science.units import QUANTITIES
 from webapp.schemas.tankmates import load_tankmates
+from webapp.science.units import QUANTITIES
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
-from webapp.views.drawn import Sparkline, sparkline
 from webapp.views import wording_care
+from webapp.views.drawn import Sparkline, sparkline
 from webapp.views.identity import shop
 from webapp.words import basis, factors, terms
 from webapp.words.choices import METHOD_NAMES

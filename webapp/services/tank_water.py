@@ -1,0 +1,126 @@
+"""The water of a tank against what lives in it: bands, the run of each quantity, who is out of range and since when."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from webapp.fit.profile import Band, Profile
+from webapp.services.memory import Memory
+from webapp.services.profiles import newest_profiles
+from webapp.services.readings import LOGGED
+from webapp.storage.place import ReadingRow
+from webapp.storage.specimen import SpecimenRow
+
+HERE = ("quarantine", "healing", "for_sale", "mother", "kept")
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What everything that lives in a tank bears and does well in, canonical unit; ideal None where none is shared."""
+
+    limit_low: float
+    limit_high: float
+    ideal: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfRange:
+    """A kind whose limits the last reading is outside of. since: the first reading of the run that lies outside."""
+
+    quantity: str
+    value: float
+    profile_key: str
+    name: str
+    limit_low: float
+    limit_high: float
+    since: datetime
+
+
+Run = list[tuple[datetime, float]]
+
+
+def kinds_in(session: Session, memory: Memory, revision: int, tank_id: str) -> list[Profile]:
+    """The kinds that live in a tank now, one look-up in the index each, so that a full tank costs no more."""
+    profiles = newest_profiles(session, memory, revision)
+    lives = [
+        select(SpecimenRow.profile_key)
+        .where(SpecimenRow.tank_id == tank_id, SpecimenRow.profile_key == key, SpecimenRow.status.in_(HERE))
+        .limit(1)
+        for key in profiles
+    ]
+    return memory.get(
+        revision,
+        ("kinds in", tank_id),
+        lambda: [profiles[key] for query in lives if (key := session.scalar(query)) is not None],
+    )
+
+
+def shared_bands(kinds: list[Profile]) -> dict[str, Shared]:
+    """Per factor the limits and the ideal that all these kinds share."""
+    found = {}
+    for factor in {factor for kind in kinds for factor in kind.bands}:
+        bands = [kind.bands[factor] for kind in kinds if factor in kind.bands]
+        low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
+        found[factor] = Shared(
+            max(band.limit_low for band in bands),
+            min(band.limit_high for band in bands),
+            (low, high) if low <= high else None,
+        )
+    return found
+
+
+def runs(session: Session, tank_id: str, since: datetime) -> dict[str, Run]:
+    """Every reading of the whole tank since a moment, by quantity in the order of the form, oldest first."""
+    rows = session.execute(
+        select(ReadingRow.quantity, ReadingRow.taken_at, ReadingRow.value)
+        .where(
+            ReadingRow.tank_id == tank_id,
+            ReadingRow.rack_id == "",
+            ReadingRow.quantity.in_(LOGGED),
+            ReadingRow.taken_at >= since,
+        )
+        .order_by(ReadingRow.quantity, ReadingRow.taken_at)
+    )
+    found: dict[str, Run] = {}
+    for quantity, taken_at, value in rows:
+        found.setdefault(quantity, []).append((taken_at, value))
+    return {quantity: found[quantity] for quantity in LOGGED if quantity in found}
+
+
+def out_of_range(kinds: list[Profile], found: Mapping[str, Run]) -> list[OutOfRange]:
+    """Every kind whose limits the last reading of a quantity lies outside of, and since when all readings have."""
+    told = []
+    for quantity, run in found.items():
+        for kind in kinds:
+            band = kind.bands.get(quantity)
+            if band is None or _within(band, run[-1][1]):
+                continue
+            since = run[-1][0]
+            for taken_at, value in reversed(run):
+                if _within(band, value):
+                    break
+                since = taken_at
+            told.append(
+                OutOfRange(quantity, run[-1][1], kind.key, kind.trade_name, band.limit_low, band.limit_high, since)
+            )
+    return told
+
+
+def alarms(found: Mapping[str, Run], limits: Mapping[str, float]) -> list[str]:
+    """Codes of what the last readings call for: 'hot', 'warm', 'cold', 'ammonia'."""
+    codes = []
+    temp = found["temp"][-1][1] if "temp" in found else None
+    if temp is not None and temp >= limits["heat_warn_c"]:
+        codes.append("hot" if temp >= limits["heat_act_c"] else "warm")
+    if temp is not None and temp < limits["cold_warn_c"]:
+        codes.append("cold")
+    if "ammonia" in found and found["ammonia"][-1][1] > limits["ammonia_stop_mg_l_n"]:
+        codes.append("ammonia")
+    return codes
+
+
+def _within(band: Band, value: float) -> bool:
+    return band.limit_low <= value <= band.limit_high

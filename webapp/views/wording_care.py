@@ -1,0 +1,22 @@
+"""Words that templates ask for about care, looks, rules, pests and growth."""
+
+from datetime import datetime
+
+from flask import Flask
+
+from webapp.views.drawn import sparkline
+from webapp.words import conditions, looks
+
+
+def init_app(app: Flask) -> None:
+    """Register them."""
+    app.jinja_env.filters["read_moment"] = datetime.fromisoformat
+    app.jinja_env.globals.update(
+        pest_word=lambda key: looks.PEST.get(key, key),
+        trouble_word=lambda key: looks.TROUBLE.get(key, key),
+        dip_caution=lambda code: conditions.CAUTION[code],
+        condition_sentence=conditions.condition_sentence,
+        met_word=conditions.met_word,
+        tending_sentence=looks.tending_sentence,
+        growth_line=lambda growth: sparkline([(at.timestamp(), value) for at, value in growth.points]),
+    )
