@@ -28,7 +28,7 @@ class TankRow(Base):
 
 
 class RackRow(Base):
-    """A frag rack in a tank: rows are letters from A, columns numbers from 1."""
+    """A frag rack in a tank: rows are letters from A, columns numbers from 1. counted_*: its last count."""
 
     __tablename__ = "rack"
 
@@ -38,6 +38,9 @@ class RackRow(Base):
     rows: Mapped[int]
     columns: Mapped[int]
     depth_cm: Mapped[float | None]
+    counted_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    counted_expected: Mapped[int | None]
+    counted_missing: Mapped[int | None]
     code: Mapped[str | None] = mapped_column(String(8))
     opened_at: Mapped[datetime] = mapped_column(UtcDateTime)
     closed_at: Mapped[datetime | None] = mapped_column(UtcDateTime)

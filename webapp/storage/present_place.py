@@ -35,8 +35,17 @@ def present_tank(events: Iterable[Happened]) -> Present | None:
 
 
 def present_rack(events: Iterable[Happened]) -> Present | None:
-    """The columns of `RackRow`."""
-    return _set_and_closed(events, "rack_set", "rack_closed", _RACK)
+    """The columns of `RackRow`, with its last count."""
+    happened = list(events)
+    now = _set_and_closed(happened, "rack_set", "rack_closed", _RACK)
+    if now is None:
+        return None
+    counted: Present = {"counted_at": None, "counted_expected": None, "counted_missing": None}
+    for event in standing(happened):
+        if event.kind == "rack_counted":
+            expected, missing = event.payload["expected"], event.payload["missing"]
+            counted = {"counted_at": event.occurred_at, "counted_expected": expected, "counted_missing": missing}
+    return now | counted
 
 
 def present_reading(events: Iterable[Happened]) -> Present | None:

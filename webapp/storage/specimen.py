@@ -23,6 +23,10 @@ class SpecimenRow(Base):
         Index("ix_specimen_state", "status", "status_since"),
         Index("ix_specimen_cut", "status", "cut_at"),
         Index("ix_specimen_strain", "status", "name"),
+        Index("ix_specimen_suiting", "status", "profile_key", "tank_id", "code", "held_until"),
+        Index("ix_specimen_trouble", "status", "trouble"),
+        Index("ix_specimen_looked", "status", "looked_at"),
+        Index("ix_specimen_kinds", "tank_id", "profile_key", "status"),
     )
 
     id: Mapped[str] = mapped_column(ID, primary_key=True)
@@ -55,7 +59,7 @@ class SpecimenRow(Base):
     missing_since: Mapped[datetime | None] = mapped_column(UtcDateTime, index=True)
     cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     last_cut_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
-    trouble: Mapped[str] = mapped_column(String(12), default="", server_default="", index=True)
+    trouble: Mapped[str] = mapped_column(String(12), default="", server_default="")
     looked_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     holds_seen_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     sale_number: Mapped[int | None]

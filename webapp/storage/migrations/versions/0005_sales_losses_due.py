@@ -19,11 +19,15 @@ COLUMNS = (
     ("loss_stage", sa.String(length=12), ""),
     ("open_conflicts", sa.Integer(), "0"),
 )
+COUNTED = (("counted_at", UtcDateTime()), ("counted_expected", sa.Integer()), ("counted_missing", sa.Integer()))
 INDEXES = {
     "ix_specimen_state": ["status", "status_since"],
     "ix_specimen_cut": ["status", "cut_at"],
     "ix_specimen_strain": ["status", "name"],
-} | {f"ix_specimen_{name}": [name] for name in ("held_until", "trouble", "missing_since", "open_conflicts")}
+    "ix_specimen_trouble": ["status", "trouble"],
+    "ix_specimen_looked": ["status", "looked_at"],
+    "ix_specimen_kinds": ["tank_id", "profile_key", "status"],
+} | {f"ix_specimen_{name}": [name] for name in ("held_until", "missing_since", "open_conflicts")}
 
 
 def upgrade() -> None:
@@ -50,6 +54,9 @@ def upgrade() -> None:
             batch_op.add_column(sa.Column(name, kind, server_default=default, nullable=default is None))
         for name, columns in INDEXES.items():
             batch_op.create_index(name, columns)
+    with op.batch_alter_table("rack", schema=None) as batch_op:
+        for name, kind in COUNTED:
+            batch_op.add_column(sa.Column(name, kind, nullable=True))
     op.execute("UPDATE specimen SET open_conflicts = json_array_length(conflicts)")
 
 
@@ -58,5 +65,8 @@ def downgrade() -> None:
         for name in INDEXES:
             batch_op.drop_index(name)
         for name, _kind, _default in COLUMNS:
+            batch_op.drop_column(name)
+    with op.batch_alter_table("rack", schema=None) as batch_op:
+        for name, _kind in COUNTED:
             batch_op.drop_column(name)
     op.drop_table("sale")
