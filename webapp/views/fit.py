@@ -10,9 +10,10 @@ from webapp.errors import NotFound
 from webapp.fit.methods import METHODS
 from webapp.schemas.tankmates import load_tankmates
 from webapp.services import cards
-from webapp.services.fitting import check_specimen, rank
+from webapp.services.fitting import check_specimen
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
+from webapp.services.suiting import rank
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
