@@ -20,7 +20,7 @@ def create_app(config: Config, database: Database | None = None) -> Flask:
     from webapp import security
     from webapp.services.memory import Memory
     from webapp.storage.database import Database
-    from webapp.views import blueprints, error_pages, rendering, saving
+    from webapp.views import blueprints, cookies, error_pages, rendering, saving
 
     app = Flask("webapp", template_folder=str(beside("templates")), static_folder=None)
     app.config.update(
@@ -34,6 +34,7 @@ def create_app(config: Config, database: Database | None = None) -> Flask:
         SESSION_COOKIE_SAMESITE="Lax",
         WTF_CSRF_TIME_LIMIT=None,
     )
+    app.session_interface = cookies.DoorSessions()
     saving.init_app(app, database or Database(config.database_url), Memory())
     security.init_app(app)
     error_pages.init_app(app)

@@ -31,6 +31,19 @@ class Known:
     people: list[str]
 
 
+@dataclass(frozen=True, slots=True)
+class Signed:
+    """Who was signed in on a device, from when until when."""
+
+    author: Author
+    since: datetime
+    until: datetime
+
+    def covers(self, moment: datetime, allowance: timedelta) -> bool:
+        """Whether the moment lies in that time, clocks being a little off."""
+        return self.since - allowance <= moment <= self.until + allowance
+
+
 def register(session: Session, name: str, now: datetime) -> tuple[str, str]:
     """A device seen for the first time; returns its id and the token it keeps."""
     token = secrets.token_urlsafe(32)
@@ -82,27 +95,18 @@ def heard_from(session: Session, device_id: str, digest: str, skew_s: float, now
     session.execute(update(StaffSession).where(StaffSession.digest == digest).values(seen_at=now))
 
 
-def author_then(
-    session: Session, device_id: str, handle: str, when: datetime, allowance: timedelta
-) -> Author | None:
-    """Who was signed in on this device, in the session named, at that moment: proven by what is kept here.
-
-    A session that has ended since still counts for what was done while it was open.
-    """
+def was_signed_in(session: Session, device_id: str, handle: str) -> Signed | None:
+    """The session with this handle, if it is this device's. One that has ended still counts for the time before."""
     row = session.execute(
-        select(
-            Person.id, Person.name, Person.role, StaffSession.device, StaffSession.created_at, StaffSession.ended_at,
-            StaffSession.seen_at,
-        )
+        select(Person.id, Person.name, Person.role, StaffSession)
         .join(Person, Person.id == StaffSession.person_id)
         .where(StaffSession.digest == handle, StaffSession.device_id == device_id)
-    ).one_or_none()  # fmt: skip
+    ).one_or_none()
     if row is None:
         return None
-    until = row.ended_at or row.seen_at + SESSION_IDLE
-    if not row.created_at - allowance <= when <= until + allowance:
-        return None
-    return Author(row.id, row.name, row.role, row.device)
+    kept: StaffSession = row[3]
+    until = kept.ended_at or kept.seen_at + SESSION_IDLE
+    return Signed(Author(row[0], row[1], row[2], kept.device), kept.created_at, until)
 
 
 def promise_codes(session: Session, device_id: str, now: datetime) -> dict[str, list[str]]:
@@ -112,10 +116,8 @@ def promise_codes(session: Session, device_id: str, now: datetime) -> dict[str, 
     but the promise has to be kept.
     """
     kept: dict[str, list[str]] = {}
-    rows = session.scalars(
-        select(ReservedCode).where(ReservedCode.device_id == device_id).order_by(ReservedCode.deed_id, ReservedCode.place)
-    )
-    for row in rows:
+    promised = select(ReservedCode).where(ReservedCode.device_id == device_id)
+    for row in session.scalars(promised.order_by(ReservedCode.deed_id, ReservedCode.place)):
         kept.setdefault(row.deed_id, []).append(row.code)
     done = deeds_here(session, kept)
     open_deeds = {deed: codes for deed, codes in kept.items() if deed not in done}

@@ -125,6 +125,20 @@ def author_for(session: Session, token: str, now: datetime) -> Author | None:
     return Author(row.id, row.name, row.role, row.device)
 
 
+def bind_session(session: Session, token: str, device_id: str) -> None:
+    """This session is held on that device."""
+    session.flush()
+    row = session.get(StaffSession, digest_of(token))
+    if row is not None:
+        row.device_id = device_id
+
+
+def signed_in_at(session: Session, token: str) -> datetime | None:
+    """When the PIN of this session was given."""
+    row = session.get(StaffSession, digest_of(token))
+    return row.created_at if row is not None else None
+
+
 def sign_out(session: Session, token: str, now: datetime) -> None:
     """End the session of this token, here and not only in the cookie."""
     row = session.get(StaffSession, digest_of(token))

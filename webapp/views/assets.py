@@ -25,11 +25,18 @@ CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
+_SENDING = ("outbox/ids", "outbox/store", "outbox/send", "outbox/queue")
+_OUTBOX = (
+    *_SENDING, "outbox/photos", "outbox/typed", "outbox/entries", "outbox/notice", "outbox/banner", "outbox/submit",
+    "outbox/triggers", "outbox/page",
+)  # fmt: skip
+_WORK = ("scan/keep_rack", "scan/ready")
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
-    "sheet": (*_EVERYWHERE, "base/print_button"),
-    "staff": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways", "tags/live_picture", "tags/poll"),
+    "sheet": (*_EVERYWHERE, "base/print_button", "base/share"),
+    "staff": (*_EVERYWHERE, *_OUTBOX, *_WORK, "base/stepper", "base/tank_memory", "base/ways", "tags/live_picture", "tags/poll", "tags/taps"),
     "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
+    "worker": (*_SENDING, "worker/caches", "worker/serve"),
 }
 YEAR_S = 31536000
 MIME = {"css": "text/css", "js": "text/javascript"}

@@ -9,8 +9,9 @@ from wtforms.validators import InputRequired
 from webapp.errors import BadInput
 from webapp.services import people
 from webapp.views.fields import ChoiceField, TextField, put_error
-from webapp.views.identity import local_path, owner_only, staff, staff_door
+from webapp.views.identity import author, local_path, owner_only, staff, staff_door, staff_only
 from webapp.views.saving import now, reading, saving
+from webapp.views.signing import leave, sign_in_here, signed_in_here, take_turn
 
 bp = Blueprint("people", __name__)
 
@@ -26,7 +27,9 @@ class PersonForm(FlaskForm):
     """A new person."""
 
     person = TextField("Name", 60, required=True)
-    role = ChoiceField("Role", [("staff", "Staff"), ("owner", "Owner")], required=True)
+    role = ChoiceField(
+        "Role", [("staff", "Staff"), ("counter", "Counter: sells and prints"), ("owner", "Owner")], required=True
+    )
     secret = PasswordField("PIN or password, at least 6 characters", [InputRequired("Give a PIN or password.")])
 
 
@@ -42,17 +45,15 @@ def sign_in() -> str | Response | tuple[str, int]:
     if not staff_door():
         abort(404)
     back = local_path(request.args.get("next"), url_for("stock.staff_list"))
-    if staff() is not None and request.method == "GET":
+    wanted = request.args.get("person", "")[:60]
+    if staff() is not None and request.method == "GET" and ("person" not in request.args or wanted == author().name):
         return redirect(back)
-    form = SignInForm()
+    form = SignInForm(data={"person": wanted})
     status = 200
     if form.validate_on_submit():
         with saving() as keeping:
-            outcome = people.sign_in(keeping, form.person.data, form.secret.data, _device(), now())
+            outcome = sign_in_here(keeping, form.person.data, form.secret.data)
         if outcome.token:
-            session.clear()
-            session["token"] = outcome.token
-            session.permanent = True
             return redirect(back)
         form.form_errors = [outcome.problem]
         status = 429 if outcome.retry_after_s else 403
@@ -61,13 +62,26 @@ def sign_in() -> str | Response | tuple[str, int]:
 
 @bp.post("/sign-out")
 def sign_out() -> Response:
-    """End this device's session, on the server too."""
-    token = session.get("token")
-    if token:
-        with saving() as keeping:
-            people.sign_out(keeping, token, now())
-    session.clear()
+    """End this person's session on this device, on the server too."""
+    with saving() as keeping:
+        leave(keeping)
     return redirect(url_for("card.start"))
+
+
+@bp.route("/switch", methods=["GET", "POST"])
+@staff_only
+def switch() -> str | Response:
+    """Somebody else takes over this device: a tap within the shift, the PIN otherwise."""
+    here = signed_in_here()
+    back = local_path(request.values.get("next"), url_for("stock.staff_list"))
+    if request.method == "GET":
+        return render_template("people/switch.html", here=here, back=back)
+    name = request.form.get("person", "")
+    if (name, True) not in here:
+        return redirect(url_for("people.sign_in", person=name, next=back))
+    take_turn(name, session["tokens"][name])
+    flash(f"{name} works here now.")
+    return redirect(back)
 
 
 @bp.route("/people", methods=["GET", "POST"])
@@ -118,10 +132,3 @@ def set_active(person_id: str) -> Response:
         flash(str(error), "error")
     return redirect(url_for("people.everybody"))
 
-
-def _device() -> str:
-    """A short word for the device, for the list of sessions: what its browser says it runs on."""
-    agent = request.user_agent.string
-    return next(
-        (name for name in ("iPhone", "iPad", "Android", "Windows", "Macintosh", "Linux") if name in agent), "device"
-    )

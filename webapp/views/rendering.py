@@ -12,6 +12,8 @@ from webapp.views import language, wording
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import translate
 from webapp.views.saving import now
+from webapp.views.secure_origin import staff_link
+from webapp.views.signing import handle
 from webapp.words import dates
 from webapp.words.language import later, local_number, say
 
@@ -23,6 +25,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago, when=datetime.fromisoformat)
     app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=translate)
+    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle)
     wording.init_app(app)
 
 

@@ -2,7 +2,7 @@
 
 from zoneinfo import available_timezones
 
-from flask import Blueprint, abort, flash, redirect, render_template, session, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
 from wtforms import BooleanField, PasswordField, TextAreaField
@@ -16,6 +16,7 @@ from webapp.services.shop import CURRENCIES, Shop, is_set_up, save_shop
 from webapp.views.fields import ChoiceField, CountField, TextField, put_error
 from webapp.views.identity import owner_only, shop, staff_door
 from webapp.views.saving import now, reading, saving
+from webapp.views.signing import sign_in_here
 
 bp = Blueprint("setup", __name__)
 
@@ -69,13 +70,11 @@ def first() -> str | Response:
                 people.add_person(keeping, form.person.data, form.secret.data, "owner", now())
                 save_shop(keeping, Shop(), **_settings(form))
                 profiles.install_profiles(keeping, now())
-                outcome = people.sign_in(keeping, form.person.data, form.secret.data, "first device", now())
+                keeping.flush()
+                sign_in_here(keeping, form.person.data, form.secret.data)
         except BadInput as error:
             put_error(form, error)
         else:
-            session.clear()
-            session["token"] = outcome.token
-            session.permanent = True
             flash("Your shop is set up. Add a tank first, then a rack, then what lives there.")
             return redirect(url_for("tanks.index"))
     return render_template("setup/first.html", form=form, logged=LOGGED)

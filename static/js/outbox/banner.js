@@ -1,0 +1,45 @@
+// On every staff page: how much waits on this phone, what was done on this page, how old the page is, a wrong clock.
+const shared = (globalThis.rackside ??= {});
+const place = document.getElementById("outbox");
+const { element } = shared;
+
+function count(number, one, many) {
+  return `${number} ${number === 1 ? one : many}`;
+}
+
+async function draw() {
+  const all = await shared.store.all();
+  const waiting = all.filter((entry) => entry.state === "waiting");
+  const refused = all.length - waiting.length;
+  const lines = [];
+  const kept = Number(place.dataset.kept);
+  if (kept) lines.push(element("p", {}, `As kept on this phone ${shared.ago(kept)}. There may be news.`));
+  const clock = await shared.store.kept("clock");
+  if (clock?.sentence) lines.push(element("p", { class: "bad" }, clock.sentence));
+  if (waiting.length) {
+    const send = element("button", { type: "button", class: "button small" }, "Send now");
+    send.addEventListener("click", () => shared.sendNow());
+    lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(waiting.length, "deed", "deeds")} not sent yet`), `, the oldest ${shared.ago(waiting[0].at)}. `, send));
+    const here = waiting.filter((entry) => entry.page === location.pathname);
+    if (here.length) lines.push(element("ul", {}, ...here.slice(-5).map((entry) => element("li", {}, `Done, waiting: ${entry.label}`))));
+  }
+  if (refused) lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(refused, "deed needs", "deeds need")} you`), ": the shop could not take it."));
+  place.replaceChildren(...lines);
+  place.hidden = !lines.length;
+  navigator.setAppBadge?.(all.length).catch(() => {});
+}
+
+shared.sendNow = async () => {
+  const result = await shared.flush();
+  if (result.state === "sign_in" && place.dataset.session) shared.say("Sign in again, and what waits is sent.", true);
+  if (result.state === "old") shared.say(result.sentence, true);
+  await draw();
+  return result;
+};
+
+if (place && globalThis.indexedDB) {
+  shared.drawBanner = draw;
+  shared.changed.addEventListener("message", draw);
+  if (place.dataset.session) shared.store.keep("session", place.dataset.session);
+  draw();
+}

@@ -1,0 +1,56 @@
+// The page of what waits: everything on this device, and what a person may do with what the shop could not take.
+const shared = (globalThis.rackside ??= {});
+const list = document.getElementById("waiting");
+const { element } = shared;
+
+function button(text, act, kind = "quiet") {
+  const made = element("button", { type: "button", class: `button wide ${kind}` }, text);
+  made.addEventListener("click", () => act(made));
+  return made;
+}
+
+async function again(entry, changes) {
+  await shared.store.put({ ...entry, state: "waiting", reason: "", item: { ...entry.item, ...changes } });
+  await shared.sendNow();
+  draw();
+}
+
+function discard(entry) {
+  return button("Throw it away", (made) => {
+    if (made.dataset.sure) shared.store.remove([entry.seq]).then(() => { shared.tellOthers(); draw(); shared.drawBanner(); });
+    made.dataset.sure = "1";
+    made.textContent = "Yes, throw it away for good";
+    made.classList.add("danger");
+  });
+}
+
+async function inShopTime(entry) {
+  const clock = (await shared.store.kept("clock")) || { skew_s: 0 };
+  const when = new Date(new Date(entry.item.occurred_at).getTime() - clock.skew_s * 1000);
+  return again(entry, { occurred_at: when.toISOString() });
+}
+
+function settling(entry) {
+  const mine = document.getElementById("outbox").dataset.session || shared.lastSession;
+  const ways = [button("Try again", () => again(entry, {}))];
+  if (/signed in/.test(entry.reason) && mine) ways.push(button("Send it in my name", () => again(entry, { session: mine })));
+  if (/future|clock/.test(entry.reason)) ways.push(button("Send it with the shop's time", () => inShopTime(entry)));
+  return [element("p", { class: "bad" }, entry.reason), element("div", { class: "tiles" }, ...ways, discard(entry))];
+}
+
+async function draw() {
+  const all = await shared.store.all();
+  shared.lastSession = await shared.store.kept("session");
+  list.replaceChildren(...all.map((entry) => element("li", { class: "item" },
+    element("span", { class: "name" }, entry.label),
+    element("span", {}, entry.state === "waiting" ? `done, waiting, ${shared.ago(entry.at)}` : `not taken, ${shared.ago(entry.at)}`),
+    ...(entry.state === "refused" ? settling(entry) : []))));
+  document.getElementById("nothing").hidden = all.length > 0;
+  document.getElementById("send").hidden = !all.some((entry) => entry.state === "waiting");
+}
+
+if (list && globalThis.indexedDB) {
+  document.getElementById("send").addEventListener("click", () => shared.sendNow().then(draw));
+  shared.changed.addEventListener("message", draw);
+  draw();
+}

@@ -1,0 +1,89 @@
+// Every deed goes through the outbox: kept on the device first, then sent, then the page goes on. Without signal it waits.
+const shared = (globalThis.rackside ??= {});
+
+function labelOf(form, submitter) {
+  const about = document.querySelector("main h1")?.textContent.trim() || document.title;
+  const deed = (submitter?.textContent || form.querySelector("button")?.textContent || "Sent").trim();
+  return `${deed} · ${about}`.slice(0, 120);
+}
+
+function goTo(address) {
+  const there = new URL(address || location.href, location.href);
+  if (there.pathname + there.search !== location.pathname + location.search) location.assign(there);
+  else {
+    history.replaceState(null, "", there);
+    location.reload();
+  }
+}
+
+// Deeds promised to this device come with codes, so that plugs made without signal can be labelled by hand.
+async function promised(form, field, data) {
+  const count = Number(data.get(form.dataset.codes) || 1);
+  const kept = (await shared.store.kept("codes")) || {};
+  const found = Object.entries(kept).find(([, codes]) => codes.length >= count);
+  if (!found) return [];
+  field.value = found[0];
+  delete kept[found[0]];
+  await shared.store.keep("codes", kept);
+  return found[1].slice(0, count);
+}
+
+async function keep(form, submitter) {
+  const field = shared.deedField(form);
+  if (form.dataset.kept || document.getElementById("outbox")?.dataset.kept) field.value = shared.newId();
+  const codes = form.dataset.codes ? await promised(form, field, new FormData(form)) : [];
+  const data = new FormData(form, submitter);
+  const label = labelOf(form, submitter);
+  const events = shared.typedEvents(form, data, new Date());
+  if (events) return { entries: await shared.addEvents(events, field.value, label), codes };
+  const fields = [];
+  const files = [];
+  for (const [name, value] of data) {
+    if (typeof value === "string") { if (name !== "csrf_token") fields.push([name, value]); }
+    else if (value.size) files.push(await shared.fileItem(name, value));
+  }
+  const target = new URL(submitter?.getAttribute("formaction") || form.getAttribute("action") || location.href, location.href);
+  return { entries: await shared.addForm(target.pathname + target.search, fields, files, field.value, label), codes };
+}
+
+function directly(form, submitter) {
+  form.dataset.direct = "1";
+  delete form.dataset.sentAt;
+  form.requestSubmit(submitter);
+}
+
+async function deal(form, submitter) {
+  let kept;
+  try {
+    kept = await keep(form, submitter);
+  } catch {
+    // The disk is full or closed to us: nothing is promised. The form goes the plain way, if there is a way.
+    if (await shared.inReach()) return directly(form, submitter);
+    delete form.dataset.sentAt;
+    submitter?.classList.remove("busy");
+    return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here.", true);
+  }
+  const last = kept.entries.at(-1);
+  const told = form.dataset.told || "Done.";
+  const result = await shared.flush(last.id, told);
+  const reply = result.replies[last.id];
+  const still = (await shared.store.all()).filter((entry) => kept.entries.some((one) => one.id === entry.id));
+  if (!still.length) return goTo(reply?.location);
+  form.dataset.kept = "1";
+  delete form.dataset.sentAt;
+  submitter?.classList.remove("busy");
+  if (still.some((entry) => entry.state === "refused") && still.length === kept.entries.length) {
+    await shared.store.remove(still.map((entry) => entry.seq));
+    return directly(form, submitter);
+  }
+  const codes = kept.codes.length ? ` Write on the plugs, in this order: ${kept.codes.join(", ")}.` : "";
+  shared.sayKept(kept.entries, result, codes);
+}
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  const deed = form.method === "post" && !form.target && !("online" in form.dataset) && shared.deedField(form);
+  if (event.defaultPrevented || !deed || form.dataset.direct || !shared.session() || !globalThis.indexedDB) return;
+  event.preventDefault();
+  deal(form, event.submitter);
+});

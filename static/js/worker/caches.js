@@ -1,0 +1,32 @@
+// What the worker keeps: the shell (this version's), and pages as they were seen last, stamped with this device's time.
+const shared = (globalThis.rackside ??= {});
+const SHELL_CACHE = `rackside-shell-${VERSION}`;
+const PAGES = "rackside-pages";
+const MOST_PAGES = 400;
+const KEPT = [/^\/s\/[0-9a-f]{32}$/, /^\/racks\/[0-9a-f]{32}$/, /^\/tanks(\/[0-9a-f]{32}(\/readings)?)?$/, /^\/do$/, /^\/series$/, /^\/s\/[0-9a-f]{32}\/frag$/, /^\/stock\/new$/, /^\/[0-9A-Za-z]{7}$/, /^\/do\/list$/];
+
+shared.isKept = (path) => KEPT.some((pattern) => pattern.test(path));
+
+shared.fillShell = async () => {
+  const cache = await caches.open(SHELL_CACHE);
+  await cache.addAll(SHELL.map((path) => new Request(path, { cache: "reload" })));
+};
+
+shared.dropOldShells = async () => {
+  for (const name of await caches.keys()) if (name.startsWith("rackside-shell-") && name !== SHELL_CACHE) await caches.delete(name);
+};
+
+shared.forgetPages = () => caches.delete(PAGES);
+
+shared.fromShell = async (path) => (await caches.open(SHELL_CACHE)).match(path);
+
+shared.fromPages = async (path) => (await caches.open(PAGES)).match(path);
+
+shared.keepPage = async (path, answer) => {
+  if (!answer.ok || answer.redirected || !shared.isKept(path)) return;
+  const text = (await answer.text()).replace('data-kept=""', `data-kept="${Date.now()}"`);
+  const cache = await caches.open(PAGES);
+  await cache.put(path, new Response(text, { headers: { "Content-Type": answer.headers.get("Content-Type"), "X-Kept": String(Date.now()), "Content-Security-Policy": answer.headers.get("Content-Security-Policy") || "" } }));
+  const keys = await cache.keys();
+  for (const key of keys.slice(0, Math.max(0, keys.length - MOST_PAGES))) await cache.delete(key);
+};

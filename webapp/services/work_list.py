@@ -1,0 +1,34 @@
+"""Everything that stands in the shop, in short rows that a phone keeps for when there is no signal."""
+
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from webapp.services import places
+from webapp.storage.present_specimen import GONE
+from webapp.storage.specimen import SpecimenRow, TagRow
+
+#: The columns of `specimens`, in order.
+COLUMNS = ("id", "code", "name", "status", "tank_id", "rack_id", "slot", "price_cents", "held")
+
+
+def work_list(session: Session) -> dict[str, Any]:
+    """specimens: rows of COLUMNS; racks and tanks with what a slot map needs; blank: codes of tags bound to nothing."""
+    rows = session.execute(
+        select(
+            SpecimenRow.id, SpecimenRow.code, SpecimenRow.name, SpecimenRow.status, SpecimenRow.tank_id,
+            SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.price_cents, SpecimenRow.held_until,
+        ).where(SpecimenRow.status.not_in(GONE)).order_by(SpecimenRow.name, SpecimenRow.code)
+    )  # fmt: skip
+    return {
+        "columns": COLUMNS,
+        "specimens": [[*row[:8], row[8].isoformat() if row[8] else ""] for row in rows],
+        "racks": [
+            {"id": rack.id, "tank": rack.tank_id, "name": f"{rack.tank_name}, {rack.name}", "rows": rack.rows,
+             "columns": rack.columns, "code": rack.code}
+            for rack in places.racks(session)
+        ],
+        "tanks": [{"id": tank.id, "name": tank.name, "code": tank.code} for tank in places.tanks(session)],
+        "blank": list(session.scalars(select(TagRow.code).where(TagRow.state == "blank").order_by(TagRow.code))),
+    }  # fmt: skip
