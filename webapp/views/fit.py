@@ -15,11 +15,12 @@ from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.services.suiting import rank
 from webapp.tags.codes import normalise
-from webapp.views import fit_drawn
+from webapp.views import fit_drawn, handling
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
 from webapp.views.language import translate, translate_count
 from webapp.views.saving import memory, now, reading
 from webapp.words import choices
+from webapp.words.handling import ROCK
 from webapp.words.language import DECIMAL
 from webapp.words.report import tell
 from webapp.words.speaker import Speaker
@@ -45,6 +46,8 @@ def answer(code: str) -> str | tuple[str, int] | Response:
         return _form(asked, card), 422
     if asked.is_blank:
         return redirect(url_for("fit.form", code=card.code))
+    if handling.stands_before(card.profile):
+        return redirect(url_for("handling.show", code=card.code, **request.args.to_dict(flat=False)))
     report = check_specimen(reading(), memory(), card.specimen, asked.tank)
     told = tell(report, speaker(asked))
     return render_template(
@@ -110,7 +113,7 @@ def _form(asked: Asked, card: cards.Card | None) -> str:
     return render_template(
         "fit/form.html", asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
         kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),
-        choices=choices, most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,
+        choices=choices, rock=ROCK if card and card.profile.toxic else (), most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,
         target=url_for("fit.answer", code=card.code) if card else url_for("fit.suiting_answer"),
     )  # fmt: skip
 
