@@ -23,12 +23,22 @@ def take_in(
     if session.get(SpecimenRow, ids[0]) is not None:
         return ids
     check_place(session, given)
-    events: list[NewEvent] = []
-    for specimen_id, code in zip(ids, fresh_codes(session, count, deed_id), strict=True):
-        own = given if count == 1 else given | {"slot": ""}
-        events += [NewEvent("arrived", specimen_id, own, at), binding(code, "specimen", specimen_id, at)]
+    slots = [given.get("slot") or ""] if count == 1 else [""] * count
+    _ids, events = arrivals(session, deed_id, given, count, at, slots)
     record(session, author, events, deed_id)
     return ids
+
+
+def arrivals(
+    session: Session, deed_id: str, given: dict[str, Any], count: int, at: datetime | None, slots: list[str]
+) -> tuple[list[str], list[NewEvent]]:
+    """The ids and the events of so many alike, each with a code and its slot ('' for none); not recorded yet."""
+    ids = [derived_id(deed_id, "specimen", number) for number in range(count)]
+    events: list[NewEvent] = []
+    for specimen_id, code, slot in zip(ids, fresh_codes(session, count, deed_id), slots, strict=True):
+        arrived = NewEvent("arrived", specimen_id, given | {"slot": slot}, at)
+        events += [arrived, binding(code, "specimen", specimen_id, at)]
+    return ids, events
 
 
 def check_place(session: Session, place: dict[str, Any]) -> None:

@@ -195,6 +195,12 @@ def free_slots(session: Session, rack: Rack) -> list[str]:
     return [slot for slot in rack.slots if slot not in taken]
 
 
+def free_in(session: Session, purpose: str) -> int:
+    """Free slots on the racks of all tanks of one purpose."""
+    wanted = {tank.id for tank in tanks(session) if tank.purpose == purpose}
+    return sum(len(free_slots(session, rack)) for rack in racks(session) if rack.tank_id in wanted)
+
+
 def check_slots(rack: Rack, slots: Iterable[str]) -> None:
     """Raises BadInput when a slot is not on the rack."""
     unknown = [slot for slot in slots if slot and slot not in rack.slots]

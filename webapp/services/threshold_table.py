@@ -43,6 +43,7 @@ SECTIONS: dict[str, tuple[Threshold, ...]] = {
         ("bag_cold_c", "A bag is flagged below", 18.0, "°C", 10, 25),
         ("bag_hot_c", "A bag is flagged above", 31.0, "°C", 26, 40),
         ("match_temp_c", "A bag is warm enough within", 1.0, "°C", 0.1, 3),
+        ("match_rate_c", "A bag warms or cools by at most", 2.0, "°C in 15 min", 0.5, 10),
         ("rinse_gap_ppt", "Rinse and move up to a salinity gap of", 1.0, "ppt", 0.2, 3),
         ("short_drip_gap_ppt", "After a long journey: a tub above a gap of", 3.0, "ppt", 1, 5),
         ("tub_gap_ppt", "A tub instead of a drip above a gap of", 5.0, "ppt", 2, 8),

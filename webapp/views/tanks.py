@@ -18,7 +18,7 @@ from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
 from webapp.views.drawn_chart import chart
 from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, put_error
-from webapp.views.identity import author, shop, staff_only
+from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.tank_forms import TENDING, DeedForm, given, tending_forms, typed_readings
 from webapp.words.terms import PURPOSE
@@ -191,7 +191,7 @@ def log(tank_id: str) -> str | Response | tuple[str, int]:
     page = render_template(
         "tanks/log.html", tank=tank, racks=racks, form=form, errors=errors, odd=odd, typed=request.form,
         quantities=QUANTITIES, logged=readings.LOGGED, at_rack=readings.AT_RACK, methods=METHODS,
-        latest=readings.latest(reading(), tank_id), shop=shop(),
+        latest=readings.latest(reading(), tank_id),
     )  # fmt: skip
     return page, 422 if errors or odd else 200
 
