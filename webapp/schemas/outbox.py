@@ -66,5 +66,5 @@ class Batch(Schema):
     shape = fields.Integer(required=True)
     now = fields.AwareDateTime(required=True, format="iso")
     items = fields.List(fields.Raw(), required=True, validate=validate.Length(0, MOST_AT_ONCE))
-    live = _hex(32, load_default="")
+    live = fields.String(load_default="", validate=validate.Length(0, 32))
     told = fields.String(load_default="", validate=validate.Length(0, 200))

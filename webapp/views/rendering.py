@@ -11,6 +11,7 @@ from webapp.services.shop import CURRENCIES
 from webapp.views import language, wording
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import translate
+from webapp.views.offline_forms import typed
 from webapp.views.saving import now
 from webapp.views.secure_origin import staff_link
 from webapp.views.signing import handle
@@ -25,7 +26,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago, when=datetime.fromisoformat)
     app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=translate)
-    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle)
+    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed)
     wording.init_app(app)
 
 

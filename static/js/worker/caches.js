@@ -24,7 +24,8 @@ shared.fromPages = async (path) => (await caches.open(PAGES)).match(path);
 
 shared.keepPage = async (path, answer) => {
   if (!answer.ok || answer.redirected || !shared.isKept(path)) return;
-  const text = (await answer.text()).replace('data-kept=""', `data-kept="${Date.now()}"`);
+  const whole = await answer.text();
+  const text = whole.replace('data-kept=""', `data-kept="${Date.now()}"`).replace(/<!--said-->.*?<!--\/said-->/s, "");
   const cache = await caches.open(PAGES);
   await cache.put(path, new Response(text, { headers: { "Content-Type": answer.headers.get("Content-Type"), "X-Kept": String(Date.now()), "Content-Security-Policy": answer.headers.get("Content-Security-Policy") || "" } }));
   const keys = await cache.keys();

@@ -1,0 +1,141 @@
+"""A shop over https whose door can be stopped, started and made to lose answers; phones that trust its authority."""
+
+import base64
+import hashlib
+import socket
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+
+from tests.browser.conftest import CHROMIUM, FLAGS, PHONE
+from tests.stage import PIN, Stage
+from webapp import certificates, create_app
+from webapp.config import Config
+from webapp.serving import Listener, close, open_door
+
+
+def free_port() -> int:
+    """A port that nobody has now."""
+    with socket.socket() as trial:
+        trial.bind(("127.0.0.1", 0))
+        return trial.getsockname()[1]
+
+
+@dataclass
+class SecureShop:
+    """The stage's shop behind its own https door on one port, also over a restart."""
+
+    stage: Stage
+    folder: Path
+    port: int = field(default_factory=free_port)
+    lose: int = 0  # so many answers of the door are lost after the commit
+    posts: int = 0
+    lost: int = 0
+    _listener: Listener | None = None
+    _thread: threading.Thread | None = None
+
+    @property
+    def url(self) -> str:
+        """Without a slash at its end."""
+        return f"https://localhost:{self.port}"
+
+    @property
+    def held(self) -> certificates.Held:
+        """The shop's authority and certificate."""
+        return certificates.hold(self.folder / "authority", ["localhost", "127.0.0.1"])
+
+    def start(self) -> None:
+        """Open the door."""
+        app = create_app(Config(self.stage.url, "a key for tests only"), self.stage.database)
+        app.config.update(HTTPS_PORT=self.port, AUTHORITY=self.held)
+        self._listener = open_door(
+            self._losing(app), "staff", "127.0.0.1", self.port, self.held.certificate, self.held.key
+        )
+        self._thread = threading.Thread(target=self._listener.server.serve, daemon=True)
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Close the door, as when the computer is switched off."""
+        if self._listener is not None and self._thread is not None:
+            close([self._listener])
+            self._thread.join(10)
+            self._listener = None
+
+    def _losing(self, app: Any) -> Any:
+        """The app, whose answers to the outbox are lost `lose` times: the work is done, the phone never hears of it."""
+
+        def answer(environ: dict[str, Any], start_response: Any) -> Any:
+            at_the_door = environ["PATH_INFO"] == "/outbox" and environ["REQUEST_METHOD"] == "POST"
+            self.posts += at_the_door
+            if not at_the_door or self.lose <= 0:
+                return app(environ, start_response)
+            self.lose -= 1
+            self.lost += 1
+            list(app(environ, lambda *_: None))
+            start_response("503 Service Unavailable", [("Content-Type", "text/plain")])
+            return [b"lost"]
+
+        return answer
+
+
+def chromium(playwright: Playwright, held: certificates.Held) -> Browser:
+    """A chromium that trusts this one certificate and no other that it would not trust anyway."""
+    leaf = x509.load_pem_x509_certificate(held.certificate.read_bytes())
+    spki = leaf.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
+    pinned = base64.b64encode(hashlib.sha256(spki).digest()).decode()
+    return playwright.chromium.launch(
+        executable_path=CHROMIUM, args=[*FLAGS, f"--ignore-certificate-errors-spki-list={pinned}"]
+    )
+
+
+def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", path: str = "/stock") -> Page:
+    """A page of somebody who just signed in, with the worker in control."""
+    context.set_default_timeout(15_000)
+    page = context.new_page()
+    page.goto(f"{shop.url}/sign-in?next={path}")
+    page.fill("[name=person]", name)
+    page.fill("[name=secret]", PIN)
+    page.click("button:has-text(\"Sign in\")")
+    page.wait_for_url(f"{shop.url}{path}")
+    page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    return page
+
+
+def new_phone(browser: Browser) -> BrowserContext:
+    """A phone of 360 by 740 with nothing on it."""
+    return browser.new_context(**PHONE)
+
+
+@contextmanager
+def opened(folder: Path) -> Iterator[SecureShop]:
+    """The shop, open; closed afterwards."""
+    shop = SecureShop(Stage(folder), folder)
+    shop.start()
+    try:
+        yield shop
+    finally:
+        shop.stop()
+        shop.stage.close()
+
+
+WAITING = """() => new Promise((done) => { const open = indexedDB.open('rackside');
+  open.onsuccess = () => { const all = open.result.transaction('outbox').objectStore('outbox').getAll();
+    all.onsuccess = () => { done(all.result); open.result.close(); }; }; })"""
+
+
+def entries(page: Page) -> list[dict[str, Any]]:
+    """What waits on the phone, read from its disk."""
+    return page.evaluate(WAITING)
+
+
+def wait_until_empty(page: Page, timeout_ms: int = 20_000) -> None:
+    """Until everything is in the shop."""
+    page.wait_for_function(f"async () => (await ({WAITING})()).length === 0", timeout=timeout_ms)
