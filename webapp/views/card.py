@@ -7,6 +7,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.pictures.draw import draw_kind
 from webapp.services import cards, photos
+from webapp.services.own_evidence import Evidence, evidence
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import is_set_up, revision
 from webapp.tags.codes import is_valid, normalise, parse_scan
@@ -64,7 +65,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
         return _not_found(clean, "sold_long_ago")
-    answer.set_data(render_template("card/show.html", card=card))
+    answer.set_data(render_template("card/show.html", card=card, evidence=_evidence(card)))
     return _fresh(answer)
 
 
@@ -87,6 +88,10 @@ def drawing(key: str) -> Response:
     profile = profiles.get(key)
     svg = draw_kind(key, title=profile.trade_name if profile else "", group=profile.group if profile else "")
     return _picture(svg.encode(), "image/svg+xml", "public, max-age=86400")
+
+
+def _evidence(card: cards.Card) -> Evidence:
+    return evidence(reading(), memory(), revision(reading()), card.profile.key, now())
 
 
 def _stamp(found: cards.Found) -> str:

@@ -11,6 +11,7 @@ from webapp.fit.methods import METHODS
 from webapp.schemas.tankmates import load_tankmates
 from webapp.services import cards
 from webapp.services.fitting import check_specimen
+from webapp.services.own_evidence import evidence
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.services.suiting import rank
@@ -54,6 +55,7 @@ def answer(code: str) -> str | tuple[str, int] | Response:
         "fit/answer.html", card=card, report=report, told=told, lines=fit_drawn.lines(report),
         view=fit_drawn.side_view(asked.tank, report), query=request.query_string.decode(),
         answered=_with_answers, repaired=_with_unit,
+        evidence=evidence(reading(), memory(), revision(reading()), card.profile.key, now()),
     )  # fmt: skip
 
 
@@ -113,7 +115,8 @@ def _form(asked: Asked, card: cards.Card | None) -> str:
     return render_template(
         "fit/form.html", asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
         kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),
-        choices=choices, rock=ROCK if card and card.profile.toxic else (), most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,
+        choices=choices, rock=ROCK if card and card.profile.toxic else (),
+        most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,
         target=url_for("fit.answer", code=card.code) if card else url_for("fit.suiting_answer"),
     )  # fmt: skip
 
