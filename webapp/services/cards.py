@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session, aliased
 
 from webapp.fit.profile import Profile
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.services.memory import Memory
+from webapp.services.pests import stopped_tanks
 from webapp.services.profiles import newest_profiles
 from webapp.services.telling import Told, public_story
 from webapp.services.used_to import light_hours, used_to
@@ -38,6 +39,7 @@ class Card:
     profile: Profile
     status: str
     on_hold: bool
+    is_stopped: bool
     price_cents: int | None
     photo_id: str | None
     size_mm: float | None
@@ -72,23 +74,26 @@ _CARD = (
         SpecimenRow.id, SpecimenRow.name, SpecimenRow.profile_key, SpecimenRow.status, SpecimenRow.held_until,
         SpecimenRow.price_cents, SpecimenRow.photo_id, SpecimenRow.size_mm, SpecimenRow.heads, SpecimenRow.origin,
         SpecimenRow.slot, SpecimenRow.started_at, SpecimenRow.ended_at, SpecimenRow.lived, SpecimenRow.tank_id, SpecimenRow.code,
+        SpecimenRow.trouble,
         _Mother.name.label("mother_name"), _Mother.code.label("mother_code"),
         TankRow.name.label("tank_name"), RackRow.name.label("rack_name"),
     )
     .outerjoin(_Mother, _Mother.id == SpecimenRow.mother_id)
     .outerjoin(TankRow, TankRow.id == SpecimenRow.tank_id)
     .outerjoin(RackRow, RackRow.id == SpecimenRow.rack_id)
+    .where(SpecimenRow.id == bindparam("id"))
 )  # fmt: skip
+_FOUND = (
+    select(Clock.revision, TagRow.state, TagRow.target_kind, TagRow.target_id, SpecimenRow.held_until)
+    .select_from(Clock)
+    .outerjoin(TagRow, TagRow.code == bindparam("code"))
+    .outerjoin(SpecimenRow, SpecimenRow.id == TagRow.target_id)
+)
 
 
 def find(session: Session, code: str) -> Found:
     """What a code stands for here; `code` is normalised already."""
-    row = session.execute(
-        select(Clock.revision, TagRow.state, TagRow.target_kind, TagRow.target_id, SpecimenRow.held_until)
-        .select_from(Clock)
-        .outerjoin(TagRow, TagRow.code == code)
-        .outerjoin(SpecimenRow, SpecimenRow.id == TagRow.target_id)
-    ).one()
+    row = session.connection().execute(_FOUND, {"code": code}).one()
     if row.state is None:
         return Found("unknown", code, row.revision)
     if row.state == "live" or (row.state == "retired" and row.target_id):
@@ -98,7 +103,7 @@ def find(session: Session, code: str) -> Found:
 
 def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card | None:
     """The card of the specimen that was found; None when its creation was undone."""
-    row = session.execute(_CARD.where(SpecimenRow.id == found.target_id)).one_or_none()
+    row = session.connection().execute(_CARD, {"id": found.target_id}).one_or_none()
     if row is None:
         return None
     profile = newest_profiles(session, memory, found.revision)[row.profile_key]
@@ -106,6 +111,7 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
     return Card(
         id=row.id, code=row.code or found.code, name=row.name, profile=profile, status=row.status,
         on_hold=row.held_until is not None and row.held_until > now,
+        is_stopped=row.status == "for_sale" and _is_stopped(session, memory, found.revision, row.tank_id, row.trouble),
         price_cents=row.price_cents, photo_id=row.photo_id, size_mm=row.size_mm, heads=row.heads,
         mother_name=row.mother_name or "", mother_code=row.mother_code or "", origin=row.origin,
         tank_name=row.tank_name or "", rack_name=row.rack_name or "", slot=row.slot,
@@ -115,3 +121,8 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
         light_hours=light_hours(session, memory, found.revision, row.tank_id),
         story=public_story(session, memory, found.revision, row.id),
     )  # fmt: skip
+
+
+def _is_stopped(session: Session, memory: Memory, revision: int, tank_id: str | None, trouble: str) -> bool:
+    """Whether what is for sale is not sold just now; why is the shop's own business."""
+    return bool(trouble) or tank_id in stopped_tanks(session, memory, revision)

@@ -133,20 +133,23 @@ def exposed_list(session: Session, found: Exposure) -> list[Exposed]:
     return sorted(told, key=lambda one: (one.is_gone, one.name, one.code or "", one.id))
 
 
-def marked_tanks(session: Session, memory: Memory, revision: int) -> dict[str, list[tuple[str, str, bool]]]:
+Marks = dict[str, list[tuple[str, str, bool]]]
+
+
+def exposed_tanks(session: Session) -> Marks:
     """Tanks whose water is exposed now: tank id -> (finding id, pest, whether sale stops)."""
+    limits = load_thresholds(session)
+    marked: Marks = {}
+    query = select(PestRow).where(PestRow.cleared_at.is_(None)).order_by(PestRow.found_at, PestRow.id)
+    for row in session.scalars(query):
+        for tank_id in exposure(session, row, limits).tanks:
+            marked.setdefault(tank_id, []).append((row.id, row.pest, row.stops_sale))
+    return marked
 
-    def read() -> dict[str, list[tuple[str, str, bool]]]:
-        limits = load_thresholds(session)
-        marked: dict[str, list[tuple[str, str, bool]]] = {}
-        for row in session.scalars(
-            select(PestRow).where(PestRow.cleared_at.is_(None)).order_by(PestRow.found_at, PestRow.id)
-        ):
-            for tank_id in exposure(session, row, limits).tanks:
-                marked.setdefault(tank_id, []).append((row.id, row.pest, row.stops_sale))
-        return marked
 
-    return memory.get(revision, "marked tanks", read)
+def marked_tanks(session: Session, memory: Memory, revision: int) -> Marks:
+    """As `exposed_tanks`, worked out once a revision."""
+    return memory.get(revision, "marked tanks", lambda: exposed_tanks(session))
 
 
 def stopped_tanks(session: Session, memory: Memory, revision: int) -> list[str]:

@@ -2,35 +2,27 @@
 
 from collections.abc import Sequence
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from webapp.storage.care import PestRow
-from webapp.storage.place import TankRow
+from webapp.services.pests import exposed_tanks
 from webapp.storage.specimen import SpecimenRow
 
 
 def stops_for(session: Session, rows: Sequence[SpecimenRow]) -> dict[str, list[str]]:
     """Per specimen id the sentences that stop its sale; nothing where it may be sold."""
-    open_pests = session.execute(
-        select(PestRow.tank_id, PestRow.specimen_id, PestRow.pest, PestRow.found_at, TankRow.name)
-        .outerjoin(TankRow, TankRow.id == PestRow.tank_id)
-        .where(PestRow.cleared_at.is_(None), PestRow.stops_sale)
-    ).all()
+    marked = exposed_tanks(session)
     stops: dict[str, list[str]] = {}
     for row in rows:
         said = [
-            f"{row.name} shared the water of {pest.name}, where {pest.pest.replace('_', ' ')} was found. "
+            f"{row.name} stands in water where {pest.replace('_', ' ')} is about. "
             "Its sale is stopped until that is cleared."
-            for pest in open_pests
-            if pest.specimen_id == row.id or _was_there(row, pest.tank_id, pest.found_at.isoformat())
+            for _id, pest, stops_sale in marked.get(row.tank_id or "", ())
+            if stops_sale
         ]
+        if row.trouble:
+            said.append(f"{row.name} is not well: the last look saw that. Look at it again first.")
         if row.status == "quarantine":
             said.append(f"{row.name} is in quarantine. Release it first.")
         if said:
             stops[row.id] = said
     return stops
-
-
-def _was_there(row: SpecimenRow, tank_id: str, since: str) -> bool:
-    return any(home[0] == tank_id and (home[3] is None or home[3] >= since) for home in row.lived)

@@ -1,5 +1,6 @@
 """The stock: finding specimens by words, place, kind and state, sorted, a page at a time."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -73,9 +74,15 @@ class Stock:
     pages: int
 
 
-def find_stock(session: Session, profiles: dict[str, Profile], wanted: Wanted, now: datetime) -> Stock:
-    """The specimens wanted. An unknown sort or state falls back to the first of its list."""
-    conditions = _conditions(profiles, wanted, now)
+def find_stock(
+    session: Session,
+    profiles: dict[str, Profile],
+    wanted: Wanted,
+    now: datetime,
+    also: Sequence[ColumnElement[bool]] = (),
+) -> Stock:
+    """The specimens wanted. An unknown sort or state falls back to the first of its list. also: more conditions."""
+    conditions = [*_conditions(profiles, wanted, now), *also]
     total = session.scalar(select(func.count()).select_from(SpecimenRow).where(*conditions)) or 0
     pages = max(1, -(-total // PAGE_SIZE))
     page = min(max(1, wanted.page), pages)
@@ -85,10 +92,13 @@ def find_stock(session: Session, profiles: dict[str, Profile], wanted: Wanted, n
     return Stock([_item(row, now) for row in rows], total, page, pages)
 
 
-def for_sale(session: Session, profiles: dict[str, Profile], wanted: Wanted, now: datetime) -> Stock:
-    """The public list: only what is for sale and on no hold."""
+def for_sale(
+    session: Session, profiles: dict[str, Profile], wanted: Wanted, now: datetime, stopped: Sequence[str] = ()
+) -> Stock:
+    """The public list: only what is for sale, on no hold, well, and in none of the `stopped` tanks."""
     public = Wanted(wanted.words, "for_sale", "", "", wanted.group, wanted.sort, wanted.page)
-    return find_stock(session, profiles, public, now)
+    well = [SpecimenRow.trouble == "", or_(SpecimenRow.tank_id.is_(None), SpecimenRow.tank_id.not_in(stopped))]
+    return find_stock(session, profiles, public, now, well)
 
 
 def matching_codes(session: Session, start: str, most: int = 8) -> list[tuple[str, str, str]]:

@@ -5,9 +5,11 @@ from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
 from webapp.schemas.payloads import METHODS
-from webapp.services import places
+from webapp.services import cutting, places
 from webapp.services.fragging import MOST_PIECES, FragSession, frag
 from webapp.services.panel import Panel, panel
+from webapp.services.thresholds import load_thresholds
+from webapp.services.updating import get_row
 from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
@@ -56,7 +58,13 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
 
 
 def _page(form: FragForm, mother: Panel, has_racks: bool) -> str:
-    return render_template("fragging/session.html", form=form, mother=mother, has_racks=has_racks)
+    session, limits = reading(), load_thresholds(reading())
+    row = get_row(session, mother.id)
+    return render_template(
+        "fragging/session.html", form=form, mother=mother, has_racks=has_racks, limits=limits,
+        rule=cutting.may_cut(session, row, mother.profile, limits, now()),
+        most=cutting.most_to_take(row, mother.profile, limits), is_cut=mother.profile.attach_days != (0, 0),
+    )  # fmt: skip
 
 
 def _said(mother_id: str, form: FragForm) -> FragSession:

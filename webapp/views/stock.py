@@ -8,6 +8,7 @@ from werkzeug.wrappers import Response
 from webapp.errors import BadInput, ShopError
 from webapp.fit.profile import Profile
 from webapp.services import intake, places, stock, updating
+from webapp.services.pests import stopped_tanks
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.views import specimen_forms as forms
@@ -24,7 +25,7 @@ bp = Blueprint("stock", __name__)
 def public_list() -> str:
     """What is for sale, for everybody."""
     wanted = _wanted("name")
-    found = stock.for_sale(reading(), _profiles(), wanted, now())
+    found = stock.for_sale(reading(), _profiles(), wanted, now(), _stopped())
     return render_template("stock/public.html", found=found, wanted=wanted, groups=GROUP, profiles=_profiles())
 
 
@@ -109,6 +110,10 @@ def _wanted(sort: str) -> stock.Wanted:
         rack_id=given.get("rack", ""), group=given.get("group", ""), sort=given.get("sort", sort),
         page=given.get("page", 1, type=int),
     )  # fmt: skip
+
+
+def _stopped() -> list[str]:
+    return stopped_tanks(reading(), memory(), revision(reading()))
 
 
 def _profiles() -> dict[str, Profile]:
