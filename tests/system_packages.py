@@ -13,7 +13,8 @@ from playwright._impl._driver import compute_driver_executable
 BROWSER = ("-m", "not browser")
 #: What pages and labels are drawn with here.
 FONTS = {"fonts-dejavu-core", "fonts-liberation"}
-PAPER = ("--ignore=tests/reference/test_tags_page_geometry.py",)
+SYMBOLS = ("--ignore=tests/reference/test_tags_second_decoder.py",)
+PAPER = ("--ignore=tests/reference/test_tags_page_geometry.py", *SYMBOLS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ NEEDS = (
     Need("chromium", partial(_on_path, "chromium"), "chromium", BROWSER),
     Need("libatomic", _driver_starts, "libatomic1", BROWSER),
     Need("pdftoppm", partial(_on_path, "pdftoppm"), "poppler-utils", PAPER),
+    Need("zbarimg", partial(_on_path, "zbarimg"), "zbar-tools", SYMBOLS),
 )
 
 

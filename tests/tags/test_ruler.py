@@ -82,7 +82,7 @@ def test_lengths_near_the_tag_are_within_three_per_cent():
 
 
 def test_the_stated_error_covers_the_true_one_elsewhere():
-    """Up to 60 mm away, up to 40 mm above the tag with the height misjudged by a fifth, up to 50 degrees, 6 to 12 px/mm."""
+    """Up to 60 mm away and 40 mm above the tag, the height misjudged by a fifth, to 50 degrees, 6 to 12 px/mm."""
     covered = []
     for seed in range(45):
         random = Random(f"far {seed}")
