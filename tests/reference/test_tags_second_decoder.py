@@ -40,9 +40,8 @@ def test_every_symbol_of_a_page_rasterised_from_its_pdf(tmp_path, key):
     sheet = READY_SHEETS[key]
     labels = make_labels(min(sheet.per_page, 12))
     (tmp_path / "page.pdf").write_bytes(to_pdf(labels, sheet))
-    subprocess.run(
-        ["pdftoppm", "-r", "300", "-gray", "-png", "-singlefile", "page.pdf", "page"], cwd=tmp_path, check=True, timeout=60
-    )
+    drawing = ["pdftoppm", "-r", "300", "-gray", "-png", "-singlefile", "page.pdf", "page"]
+    subprocess.run(drawing, cwd=tmp_path, check=True, timeout=60)
     assert zbar(tmp_path / "page.png") == sorted(label.address_url for label in labels)
 
 
