@@ -37,6 +37,10 @@ REFERENCES = {
         "Prohaska, T. et al. (2022). Standard atomic weights of the elements 2021 (IUPAC Technical Report). Pure "
         "Appl. Chem. 94, 573-600. doi:10.1515/pac-2019-0603"
     ),
+    "kaplan_meier_1958": (
+        "Kaplan, E. L., Meier, P. (1958). Nonparametric estimation from incomplete observations. J. Am. Stat. Assoc. "
+        "53, 457-481. doi:10.1080/01621459.1958.10501452"
+    ),
     "khoo_1977": (
         "Khoo, K. H., Culberson, C. H., Bates, R. G. (1977). Thermodynamics of the dissociation of ammonium ion "
         "in seawater from 5 to 40 °C. J. Solution Chem. 6, 281-290. doi:10.1007/BF00645459"
@@ -86,6 +90,41 @@ REFERENCES = {
     "riley_tongudai_1967": (
         "Riley, J. P., Tongudai, M. (1967). The major cation/chlorinity ratios in sea water. Chem. Geol. 2, "
         "263-269."
+    ),
+    "bricaud_1981": (
+        "Bricaud, A., Morel, A., Prieur, L. (1981). Absorption by dissolved organic matter of the sea (yellow "
+        "substance) in the UV and visible domains. Limnol. Oceanogr. 26, 43-53."
+    ),
+    "hyndman_fan_1996": (
+        "Hyndman, R. J., Fan, Y. (1996). Sample quantiles in statistical packages. Am. Stat. 50, 361-365."
+    ),
+    "jcgm_100_2008": (
+        "Joint Committee for Guides in Metrology (2008). Evaluation of measurement data: guide to the expression of "
+        "uncertainty in measurement. JCGM 100, section 5.1.2."
+    ),
+    "kahn_barry_1997": (
+        "Kahn, J. M., Barry, J. R. (1997). Wireless infrared communications. Proc. IEEE 85, 265-298. "
+        "doi:10.1109/5.554222"
+    ),
+    "kaplan_meier_1958": (
+        "Kaplan, E. L., Meier, P. (1958). Nonparametric estimation from incomplete observations. J. Am. Stat. Assoc. "
+        "53, 457-481."
+    ),
+    "nelson_bugbee_2014": (
+        "Nelson, J. A., Bugbee, B. (2014). Economic analysis of greenhouse lighting: light emitting diodes vs. high "
+        "intensity discharge fixtures. PLoS ONE 9(6), e99010. doi:10.1371/journal.pone.0099010"
+    ),
+    "pope_fry_1997": (
+        "Pope, R. M., Fry, E. S. (1997). Absorption spectrum (380-700 nm) of pure water. II. Integrating cavity "
+        "measurements. Appl. Opt. 36, 8710-8723. doi:10.1364/AO.36.008710"
+    ),
+    "rajaratnam_1976": "Rajaratnam, N. (1976). Turbulent jets. Developments in Water Science 5. Elsevier, Amsterdam.",
+    "shannon_1948": (
+        "Shannon, C. E. (1948). A mathematical theory of communication. Bell Syst. Tech. J. 27, 379-423 and 623-656."
+    ),
+    "thimijan_heins_1983": (
+        "Thimijan, R. W., Heins, R. D. (1983). Photometric, radiometric, and quantum light units of measure: a review "
+        "of procedures for interconversion. HortScience 18, 818-822."
     ),
     "skirving_2020": (
         "Skirving, W. et al. (2020). CoralTemp and the Coral Reef Watch Coral Bleaching Heat Stress Product Suite "
