@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 import webapp
-
 from webapp.science.references import REFERENCES
 
 MODULES = [

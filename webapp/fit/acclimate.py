@@ -44,6 +44,7 @@ def acclimate(
     """Day 0 and the weeks after it for this animal.
 
     temp_c, salinity_ppt: the buyer's tank (None: not given). spot: the place chosen there, with its light and flow.
+    Source: common practice (minutes, half a degree, 1 ppt, days); the sums are those of science.acclimation.
     light_hours: of the buyer's lamp a day; where neither side's hours are known both are taken as equal. journey_h:
     hours the bag is closed, None for an ordinary trip home. bag_ml: water in the bag.
     """

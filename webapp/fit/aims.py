@@ -14,7 +14,10 @@ MOVABLE = ("temp", "salinity", "alk", "ca", "mg", "no3", "po4")
 
 
 def aim(band: Band, value: float) -> float | None:
-    """The value to aim at from `value`: a quarter into the ideal band from the nearer edge; None when it is inside."""
+    """The value to aim at from `value`: a quarter into the ideal band from the nearer edge; None when it is inside.
+
+    Source: our own rule.
+    """
     if band.ideal_low <= value <= band.ideal_high:
         return None
     return inner_edge(band, low=value < band.ideal_low)

@@ -11,7 +11,10 @@ ENOUGH_SHARE = 0.5
 
 
 def judge_age(prepared: PreparedTank, profile: Profile, required: bool) -> Finding:
-    """Months since the tank was started, against the kind's minimum. Waiting mends it."""
+    """Months since the tank was started, against the kind's minimum. Waiting mends it.
+
+    Source: common practice (the minimum is the profile's).
+    """
     needs, age = profile.min_tank_age_months, prepared.tank.age_months
     if age is None:
         return Finding("age", "not_known", (Note("age_not_said", {"needs_months": needs}),), required, basis=(_AGE,))
@@ -26,7 +29,10 @@ def judge_age(prepared: PreparedTank, profile: Profile, required: bool) -> Findi
 
 
 def judge_feeding(prepared: PreparedTank, profile: Profile, required: bool) -> list[Finding]:
-    """Days a week the buyer can feed, against what the kind does best with; nothing where it needs none."""
+    """Days a week the buyer can feed, against what the kind does best with; nothing where it needs none.
+
+    Source: common practice (the days are the profile's).
+    """
     needs, days = profile.feeding_days_per_week, prepared.tank.feeding_days_per_week
     if needs <= 0:
         return []

@@ -25,7 +25,10 @@ def minds_terpenes(profile: Profile) -> bool:
 
 
 def judge_chemistry(prepared: PreparedTank, profile: Profile) -> list[Finding]:
-    """One finding where a leather and a small-polyped stony coral would share the water; else none."""
+    """One finding where a leather and a small-polyped stony coral would share the water; else none.
+
+    Source: common practice (200 litres, carbon).
+    """
     others = [prepared.kinds[n.key] for n in prepared.tank.neighbours or () if n.key in prepared.kinds]
     pairs = [
         other
@@ -45,7 +48,10 @@ def judge_chemistry(prepared: PreparedTank, profile: Profile) -> list[Finding]:
 
 
 def judge_pumps(prepared: PreparedTank, profile: Profile) -> list[Finding]:
-    """For anemones only: whether pump intakes are covered."""
+    """For anemones only: whether pump intakes are covered.
+
+    Source: common practice.
+    """
     if profile.group != "anemone":
         return []
     is_open = prepared.tank.open_pumps

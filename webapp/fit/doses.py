@@ -47,7 +47,10 @@ class NewWater:
 
 
 def net_volume_l(stated_l: float, displaced_share: float = DISPLACED_SHARE) -> float:
-    """Litres of water in a tank of `stated_l` litres less what rock and sand displace (share 0 to 0.6)."""
+    """Litres of water in a tank of `stated_l` litres less what rock and sand displace (share 0 to 0.6).
+
+    Source: common practice (15 %).
+    """
     if not stated_l > 0:
         raise ValueError(f"stated_l must be above 0, got {stated_l}")
     if not 0 <= displaced_share <= 0.6:

@@ -27,7 +27,11 @@ class Judgement:
 
 
 def judge(interval: Interval, band: Band, *, log: bool = False) -> Judgement:
-    """The verdict on `interval` against `band`, both in one unit. `log`: shares of logarithms (light, flow)."""
+    """The verdict on `interval` against `band`, both in one unit. `log`: shares of logarithms (light, flow).
+
+    Equation: q = share of the interval outside the limits; up to 1/4 inside, from 3/4 outside, else not known.
+    Source: our own rule.
+    """
     q = _share_outside(interval, band, log)
     c = interval.mid
     inside = band.limit_low <= c <= band.limit_high

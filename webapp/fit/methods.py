@@ -23,7 +23,10 @@ class Method:
     basis: Basis = COMMON
 
     def half_range(self, value: float) -> float:
-        """Half-range at `value`, canonical unit."""
+        """How far a reading of `value` can be off, canonical unit: the error of its way of measuring.
+
+        Equation: sqrt(absolute² + (relative x value)²). Source: common practice; teos10_2010, lewis_1980 for salinity.
+        """
         return math.hypot(self.absolute, self.relative * value)
 
 

@@ -20,7 +20,10 @@ _BASIS = Basis("common_practice", note="gap: the longer reach plus a quarter of 
 
 
 def needed_gap_cm(a: Profile, b: Profile) -> float:
-    """Clear gap, cm, between two kinds that both stay: symmetric in the two."""
+    """Clear gap, cm, between two kinds that both stay: symmetric in the two.
+
+    Equation: the longer reach + a quarter of the larger grown size; 0 within one genus. Source: common practice.
+    """
     if same_genus(a, b):
         return 0.0
     return max(a.sting_reach_cm, b.sting_reach_cm) + GROWTH_SHARE * max(a.adult_cm, b.adult_cm)

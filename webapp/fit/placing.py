@@ -47,7 +47,10 @@ class _Option:
 
 
 def place(prepared: PreparedTank, profile: Profile, required: frozenset[str]) -> Placed:
-    """Light, flow and spot of this kind in the tank. Free-living kinds lie on the sand; others may stand anywhere."""
+    """Light, flow and spot of this kind in the tank. Free-living kinds lie on the sand; others may stand anywhere.
+
+    Source: our own rule: the mildest verdict, then the least effort, then the kind's own height (common practice).
+    """
     options = _options(_allowed(prepared.places, profile), profile)
     best = min(options, key=lambda option: option.key)
     light = flow = None

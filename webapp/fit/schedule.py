@@ -38,6 +38,7 @@ def build(water: Water, bands: dict[str, Band], mend: set[str], volume_l: float,
     """The schedule that brings the quantities of `mend` into their ideal bands; all others stay as good as they are.
 
     water: what is known, canonical units; volume_l: net litres. Raises ValueError outside the ranges of the equations.
+    Source: mass balance, day by day; common practice (daily rates, a fifth of the water at once, days between).
     """
     return _Run(water, bands, mend, volume_l, new).finish()
 

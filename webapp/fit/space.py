@@ -14,7 +14,10 @@ _BASIS = Basis("common_practice", note="clear width at the spot against the grow
 
 
 def judge_space(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> Finding:
-    """Room at the spot, and whether the tank is as long as the grown animal where it cannot be cut back."""
+    """Room at the spot, and whether the tank is as long as the grown animal where it cannot be cut back.
+
+    Source: common practice (grown sizes are the profile's; 3 cm for a piece that was not measured).
+    """
     free = prepared.tank.free_space_cm
     size = size_cm if size_cm is not None else FRAG_CM
     adult = max(profile.adult_cm, size)

@@ -54,7 +54,10 @@ def zone_at(fraction: float) -> str:
 
 
 def places_in(size: Size, lighting: Lighting, streaming: Streaming) -> tuple[Place, ...]:
-    """Nine layers from just under the surface to the sand. Flow is told apart by thirds of the depth."""
+    """Nine layers from just under the surface to the sand. Flow is told apart by thirds of the depth.
+
+    Source: estimates (shade, shelter), as named in the tables of the module.
+    """
     water = size.depth_cm
     if water is None:
         water = lighting.field.water_depth_cm if lighting.field else DEPTH_NOT_SAID_CM

@@ -21,7 +21,10 @@ def is_steady(prepared: PreparedTank) -> bool:
 
 
 def judge_stability(prepared: PreparedTank, profile: Profile) -> list[Finding]:
-    """One finding where swings were said, and a blank for small-polyped stony corals, which need it steady."""
+    """One finding where swings were said, and a blank for small-polyped stony corals, which need it steady.
+
+    Equation: two tests differ by sqrt(2) times their error. Source: common practice (swings borne); jcgm_100_2008.
+    """
     strict = profile.group == "sps"
     said = prepared.tank.swings
     swings = [(quantity, said[quantity]) for quantity in BEARS if math.isfinite(said.get(quantity, math.nan))]
@@ -59,7 +62,10 @@ def _swing(quantity: str, swing: float, error: float, strict: bool):
 
 
 def judge_summer(prepared: PreparedTank, profile: Profile) -> list[Finding]:
-    """The summer's high against the warm side of the kind's band; nothing where it was not said."""
+    """The summer's high against the warm side of the kind's band; nothing where it was not said.
+
+    Source: our own rule (the band is the profile's).
+    """
     said, band = prepared.tank.summer_high, profile.bands.get("temp")
     if said is None or band is None:
         return []

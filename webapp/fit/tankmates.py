@@ -9,7 +9,10 @@ _BASIS = Basis("common_practice", note="per pair of kinds; individuals differ")
 
 
 def judge_tankmates(prepared: PreparedTank, profile: Profile, required: bool) -> Finding:
-    """'never' keeps it out while that animal stays; 'risk' is close. A blank is not known."""
+    """'never' keeps it out while that animal stays; 'risk' is close. A blank is not known.
+
+    Source: common practice, pair by pair; see the table of tankmates.
+    """
     mates = prepared.tank.tankmates
     if mates is None:
         return Finding(

@@ -15,7 +15,10 @@ OLD_TANK_MONTHS = 6.0
 
 
 def judge_toxins(prepared: PreparedTank) -> list[Finding]:
-    """A finding for each of the two that was given, or asked about; a blank is not held against a tank old enough."""
+    """A finding for each of the two that was given, or asked about; a blank is not held against a tank old enough.
+
+    Source: common practice.
+    """
     return [
         _one(factor, band, prepared)
         for factor, band in BANDS.items()

@@ -38,7 +38,10 @@ def at_best_close(finding: Finding) -> bool:
 
 
 def whole(findings: Sequence[Finding], hardiness: int) -> tuple[Verdict, tuple[Note, ...]]:
-    """The verdict on the whole, and why."""
+    """The verdict on the whole, and why: the worst factor that counts; three close are too many from hardiness 3 up.
+
+    Source: our own rule.
+    """
     verdict: Verdict = max((f.verdict for f in findings if counts(f)), key=RANK.__getitem__, default="suits")
     close = sorted(finding.factor for finding in findings if at_best_close(finding))
     reasons = []

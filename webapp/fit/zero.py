@@ -15,7 +15,10 @@ MUST_SEE = {"no3": 0.5, "po4": 0.02}
 
 
 def judge_zero(factor: str, estimate: Estimate, band: Band, profile: Profile) -> tuple[Judgement, Note] | None:
-    """The verdict on a reading of zero of `factor` (a key of MUST_SEE); None where the band takes zero as ideal."""
+    """The verdict on a reading of zero of `factor` (a key of MUST_SEE); None where the band takes zero as ideal.
+
+    Source: common practice; our own rule.
+    """
     if band.ideal_low <= 0:
         return None
     if estimate.method.sees > MUST_SEE[factor]:

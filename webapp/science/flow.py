@@ -102,6 +102,7 @@ def from_pumps(
 
     Circulation: U = k sqrt(sum(Q U0) / section); jet: U = 6 U0 d / x of the strongest pump (Rajaratnam 1976).
     Independent relative half-ranges add in quadrature on a log scale.
+    Source: rajaratnam_1976 (jet); momentum balance (circulation); estimates as named in the tables.
     """
     if not pumps:
         raise ValueError("pumps must not be empty")
@@ -146,7 +147,10 @@ def from_pumps(
 
 
 def from_words(word: str) -> FlowField:
-    """Flow field from what a person sees in the open water of the tank (key of WORDS). Common practice."""
+    """Flow field from what a person sees in the open water of the tank (key of WORDS).
+
+    Source: common practice.
+    """
     if word not in WORDS:
         raise ValueError(f"word must be one of {', '.join(WORDS)}, got {word!r}")
     values, said = WORDS[word]
@@ -154,7 +158,10 @@ def from_words(word: str) -> FlowField:
 
 
 def from_meter(cm_s: float) -> FlowField:
-    """Flow field from one mean reading in the open water, above 0..200 cm/s, within 15 %."""
+    """Flow field from one mean reading in the open water, above 0..200 cm/s, within 15 %.
+
+    Source: estimate (error of one reading, other places).
+    """
     if not 0 < cm_s <= 200:
         raise ValueError(f"cm_s must be above 0..200, got {cm_s}")
     return _from_open(Interval.times_over(cm_s, METER), ("one reading, within 15 % (estimate)",))

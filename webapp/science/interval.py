@@ -88,7 +88,7 @@ def combine_relative(*rels: float) -> float:
     """Independent relative half-ranges as one, in quadrature of their logarithms.
 
     Each r >= 0 means 'times or divided by 1 + r'. Returns R with ln(1 + R)^2 = sum of ln(1 + r)^2
-    (JCGM 100:2008, 5.1.2, for a product of independent factors).
+    for a product of independent factors. Source: jcgm_100_2008.
     """
     if not all(0 <= r < math.inf for r in rels):
         raise ValueError(f"rels must be finite and not negative, got {rels}")

@@ -83,6 +83,7 @@ def from_meter(
 
     `corrected_for_water`: whether the meter allows for being under water (immersion effect); None widens upwards
     by 1.35. `horizontal`: where it was read. `colour`, `water`: keys of light_water, for other depths.
+    Source: common practice (sensor and immersion errors); kahn_barry_1997, pope_fry_1997 for other depths.
     """
     _check_reading("par", par, 3000)
     value = Interval.exact(0.0)
@@ -112,6 +113,7 @@ def from_lux(
     """Light field from a reading of `lux` (0..200,000) with `instrument` ('meter', 'phone', None) at `depth_cm`.
 
     `colour`: key of lux.LUX_PER_UMOL. Depth 0 is at the surface. Factor and instrument errors in quadrature.
+    Source: thimijan_heins_1983 and CIE spectra, see science.lux; common practice (instruments).
     """
     value = ppfd_from_lux(lux, colour, instrument)
     basis = (f"lux reading, {LUX_PER_UMOL[colour][1]}",)
@@ -123,6 +125,7 @@ def from_fixture(fixture: Fixture, footprint: Footprint, *, water: str | None = 
 
     cos^m beam from an even lit rectangle, refracted, mirrored in the sides, less what surface, lid and water take.
     Not included: shade of rock and animals. `water`: 'clear', 'yellow' or None. See light_panel.
+    Source: nelson_bugbee_2014 (photons per joule), kahn_barry_1997 (beam), pope_fry_1997 (water); estimates as named.
     """
     kind = KINDS[fixture.kind]
     low, _, high = kind.ppe_umol_per_j
@@ -135,7 +138,10 @@ def from_fixture(fixture: Fixture, footprint: Footprint, *, water: str | None = 
 
 
 def from_words(word: str, water_depth_cm: float, *, hours: float | None = None, ramp_hours: float = 0.0) -> LightField:
-    """Light field from a word (key of WORDS) that a person checked against the tank. Common practice, wide."""
+    """Light field from a word (key of WORDS) that a person checked against the tank, wide.
+
+    Source: common practice.
+    """
     if word not in WORDS:
         raise ValueError(f"word must be one of {', '.join(WORDS)}, got {word!r}")
     values, said = WORDS[word]

@@ -28,7 +28,7 @@ def full_light_hours(hours: float, ramp_hours: float = 0.0) -> float:
 def daily_light_integral(ppfd: float, hours: float, ramp_hours: float = 0.0) -> float:
     """Daily light integral, mol m^-2 d^-1, of a `ppfd` (µmol m^-2 s^-1, >= 0) kept for `hours`, ramps included.
 
-    DLI = PPFD x seconds / 10^6 (definition).
+    Equation: DLI = PPFD x seconds / 10^6. Source: definition.
     """
     if not ppfd >= 0:
         raise ValueError(f"ppfd must not be negative, got {ppfd}")

@@ -32,6 +32,7 @@ def attenuation_per_m(colour: str, water: str | None = None) -> Interval:
     """Loss of photons 400-700 nm per metre of depth, m^-1, for a lamp of `colour` in `water` ('clear', 'yellow', None).
 
     Pure water (Pope & Fry 1997) + yellow matter (Bricaud et al. 1981) + haze, along the slanted path. Depths to 1 m.
+    Source: pope_fry_1997; bricaud_1981; haze and tint estimated.
     """
     if colour not in WATER_K_PER_M:
         raise ValueError(f"colour must be one of {', '.join(WATER_K_PER_M)}, got {colour!r}")

@@ -106,10 +106,6 @@ REFERENCES = {
         "Kahn, J. M., Barry, J. R. (1997). Wireless infrared communications. Proc. IEEE 85, 265-298. "
         "doi:10.1109/5.554222"
     ),
-    "kaplan_meier_1958": (
-        "Kaplan, E. L., Meier, P. (1958). Nonparametric estimation from incomplete observations. J. Am. Stat. Assoc. "
-        "53, 457-481."
-    ),
     "nelson_bugbee_2014": (
         "Nelson, J. A., Bugbee, B. (2014). Economic analysis of greenhouse lighting: light emitting diodes vs. high "
         "intensity discharge fixtures. PLoS ONE 9(6), e99010. doi:10.1371/journal.pone.0099010"

@@ -58,8 +58,7 @@ def _evidence(session: Session, memory: Memory, revision: int, profile_key: str,
 def alive_share(lives: Iterable[tuple[float, bool]], days: float) -> float | None:
     """The share alive after `days`; lives: (days watched, died at their end). None where nobody was watched.
 
-    Whoever was sold was watched up to then and no longer: the product-limit estimate. Source: Kaplan & Meier 1958,
-    Journal of the American Statistical Association 53, 457-481.
+    Whoever was sold was watched up to then and no longer: the product-limit estimate. Source: kaplan_meier_1958.
     """
     ends = sorted(lives)
     if not ends:

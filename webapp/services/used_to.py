@@ -84,7 +84,10 @@ def _summary(
 
 
 def quantile(ordered: Sequence[float], share: float) -> float:
-    """The value below which `share` of a sorted list lies, linear between neighbours (Hyndman & Fan 1996, type 7)."""
+    """The value below which `share` of a sorted list lies, linear between neighbours (type 7).
+
+    Source: hyndman_fan_1996.
+    """
     place = (len(ordered) - 1) * share
     below = int(place)
     above = min(below + 1, len(ordered) - 1)
