@@ -21,7 +21,7 @@ _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_PAPER, "tagging", "print"),
     "sheet": (*_PAPER, "sheet", "print"),
-    "staff": (*_PAPER, "tables", "staff", "water", "tagging", "print"),
+    "staff": (*_PAPER, "tables", "staff", "water", "tagging", "outbox", "print"),
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
@@ -30,7 +30,9 @@ _OUTBOX = (
     *_SENDING, "outbox/photos", "outbox/typed", "outbox/entries", "outbox/notice", "outbox/banner", "outbox/submit",
     "outbox/triggers", "outbox/page",
 )  # fmt: skip
-_WORK = ("scan/keep_rack", "scan/ready")
+_WORK = (
+    "scan/codes", "scan/list", "scan/camera", "scan/finder", "scan/found", "scan/series", "scan/keep_rack", "scan/ready",
+)  # fmt: skip
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
     "sheet": (*_EVERYWHERE, "base/print_button", "base/share"),

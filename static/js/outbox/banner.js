@@ -29,8 +29,18 @@ async function draw() {
   navigator.setAppBadge?.(all.length).catch(() => {});
 }
 
+// What was done on this page has arrived meanwhile: the page may be shown anew, when its reader wants that.
+function offerAnew() {
+  shared.say("What waited here is in the shop now.");
+  const anew = element("button", { type: "button", class: "button small" }, "Show the page anew");
+  anew.addEventListener("click", () => location.reload());
+  document.querySelector("[data-notice]").append(anew);
+}
+
 shared.sendNow = async () => {
+  const before = (await shared.store.all()).filter((entry) => entry.page === location.pathname && entry.state === "waiting");
   const result = await shared.flush();
+  if (before.some((entry) => ["accepted", "known"].includes(result.replies[entry.id]?.state)) && !document.getElementById("finder")) offerAnew();
   if (result.state === "sign_in" && place.dataset.session) shared.say("Sign in again, and what waits is sent.", true);
   if (result.state === "old") shared.say(result.sentence, true);
   await draw();

@@ -17,20 +17,32 @@ function show(notice) {
 
 shared.say = (sentence, bad = false) => show(shared.element("div", { class: bad ? "flash error" : "flash", role: bad ? "alert" : "status" }, shared.element("p", {}, sentence)));
 
+shared.sayDone = (entries, result) => {
+  const refused = entries.map((entry) => result.replies[entry.id]).find((reply) => reply?.state === "refused");
+  if (refused) return shared.say(`Not taken: ${refused.reason}`, true);
+  if (!entries.every((entry) => result.replies[entry.id])) return shared.sayKept(entries, result);
+  return withUndo(entries, `Done: ${entries[0].label}.`);
+};
+
 shared.sayKept = (entries, result, more = "") => {
   const why = { sign_in: "Sign in, and it is sent.", old: result.sentence }[result.state] || "It is sent when the shop is in reach.";
-  const text = shared.element("p", { role: "status" }, `Kept on this phone: ${entries[0].label}. ${why}${more}`);
+  withUndo(entries, `Kept on this phone: ${entries[0].label}. ${why}${more}`, result.state === "sign_in");
+};
+
+function withUndo(entries, sentence, mustSignIn = false) {
+  const text = shared.element("p", { role: "status" }, sentence);
   const back = shared.element("button", { type: "button", class: "button" }, "Undo");
   back.addEventListener("click", async () => {
     back.disabled = true;
     await shared.undoEntries(entries);
     await shared.flush();
     shared.say("Undone.");
+    shared.undone?.(entries);
   }, { once: true });
   const inside = [text, back];
-  if (result.state === "sign_in") inside.push(shared.element("a", { class: "button", href: `/sign-in?person=&next=${encodeURIComponent(location.pathname + location.search)}` }, "Sign in"));
+  if (mustSignIn) inside.push(shared.element("a", { class: "button", href: `/sign-in?person=&next=${encodeURIComponent(location.pathname + location.search)}` }, "Sign in"));
   show(shared.element("div", { class: "undo" }, ...inside));
-};
+}
 
 shared.inReach = async () => {
   try {

@@ -3,6 +3,6 @@ const worker = navigator.serviceWorker;
 if (worker && document.querySelector(".rack-map")) {
   worker.ready.then((registration) => {
     const links = [...document.querySelectorAll('main a[href^="/s/"], main a[href^="/tanks/"]')].map((link) => link.pathname);
-    registration.active.postMessage({ keep: [...new Set([location.pathname, "/do", "/do/list", "/series", ...links])] });
+    registration.active.postMessage({ keep: [...new Set([location.pathname, "/do", "/series", ...links])] });
   });
 }

@@ -33,7 +33,7 @@ addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== location.origin) return;
-  if (request.mode === "navigate" || url.pathname === "/do/list") event.respondWith(page(request, url.pathname, event));
+  if (request.mode === "navigate") event.respondWith(page(request, url.pathname, event));
   else if (url.pathname.startsWith("/static/") || url.pathname.startsWith("/icons/")) event.respondWith(asset(request, url.pathname));
 });
 

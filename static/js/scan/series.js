@@ -1,0 +1,69 @@
+// Series: a deed chosen once, then done to every tag that is scanned, each with its own way back.
+const shared = (globalThis.rackside ??= {});
+const form = document.getElementById("series-form");
+const { element } = shared;
+const done = new Map();
+
+function chosenDeed(rules) {
+  const key = form.querySelector("[name=series]:checked")?.value;
+  return rules.deeds.find((deed) => deed.key === key);
+}
+
+function payloadOf(deed, row, list, series) {
+  const rack = list.racks.find((one) => one.id === document.getElementById("series-rack").value);
+  const slot = () => (document.getElementById("series-slots").checked ? shared.freeSlots(list, rack)[0] || "" : "");
+  const values = {
+    $tank: () => rack.tank, $rack: () => rack.id, $slot: slot, $series: () => series, $its_tank: () => row.tank_id,
+    $its_rack: () => row.rack_id, $dip: () => document.getElementById("series-dip").value,
+  };
+  return Object.fromEntries(Object.entries(deed.payload).map(([key, value]) => [key, values[value] ? values[value]() : value]));
+}
+
+function line(row, label, entries, key) {
+  const back = element("button", { type: "button", class: "button quiet small" }, "Undo", element("span", { class: "hidden-text" }, ` ${label}`));
+  const made = element("li", { class: "item" }, element("span", { class: "name" }, `${row.code || ""} ${row.name}`), element("span", {}, label), back);
+  back.addEventListener("click", async () => {
+    await shared.undoEntries(entries);
+    done.delete(key);
+    made.remove();
+    tell();
+    shared.flush();
+  }, { once: true });
+  return made;
+}
+
+function tell() {
+  document.getElementById("series-count").textContent = done.size ? `${done.size} done.` : "Nothing scanned yet.";
+}
+
+async function act(row, list, rules, series) {
+  const deed = chosenDeed(rules);
+  const key = `${deed.key} ${row.id} ${document.getElementById("series-rack").value}`;
+  if (done.has(key)) return shared.say(`${row.name} ${row.code || ""} is done already.`);
+  if (!deed.states.includes(row.status)) return shared.say(`${row.name} ${row.code || ""} is ${row.status.replace("_", " ")}: left out.`, true);
+  done.set(key, row);
+  const payload = payloadOf(deed, row, list, series);
+  const label = payload.slot ? `${deed.label} ${payload.slot}` : deed.label;
+  let entries;
+  try {
+    entries = await shared.addEvents([{ kind: deed.kind, subject_id: row.id, payload }], shared.newId(), `${label} · ${row.name} ${row.code || ""}`.trim());
+  } catch {
+    done.delete(key);
+    return shared.say("Not kept: the storage of this phone is full. Free some, then scan it again.", true);
+  }
+  shared.applyTo(list, entries[0].item);
+  document.querySelector("[data-notice]")?.remove();
+  document.getElementById("series-done").prepend(line(row, label, entries, key));
+  tell();
+  navigator.vibrate?.(60);
+  return shared.flush();
+}
+
+if (form) {
+  const series = shared.newId();
+  form.addEventListener("submit", (event) => event.preventDefault());
+  shared.begun = (list, rules) => {
+    document.getElementById("series-rack").append(...list.racks.map((rack) => element("option", { value: rack.id }, rack.name)));
+    shared.chosen = (row) => act(row, list, rules, series);
+  };
+}
