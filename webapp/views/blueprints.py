@@ -38,6 +38,7 @@ from webapp.views import (
     thresholds,
     till,
     uploads,
+    workings,
 )
 
 SURFACES = (
@@ -74,6 +75,7 @@ SURFACES = (
     tanks.bp,
     thresholds.bp,
     till.bp,
+    workings.bp,
 )
 
 csrf = CSRFProtect()
