@@ -13,6 +13,7 @@ from webapp.storage import place as _place  # noqa: F401
 from webapp.storage import sale as _sale  # noqa: F401
 from webapp.storage import specimen as _specimen  # noqa: F401
 from webapp.storage.shop import Clock
+from webapp.storage.watching import Watches
 
 BUSY_TIMEOUT_S = 10
 
@@ -50,6 +51,7 @@ class Database:
         self.engine = open_engine(url)
         self._reading = sessionmaker(self.engine, autoflush=False)
         self._saving = sessionmaker(self.engine.execution_options(sqlite_begin="IMMEDIATE"))
+        self._watches = Watches(self.engine)
 
     def reading(self) -> Session:
         """A session to read with; the caller closes it."""
@@ -69,6 +71,11 @@ class Database:
         finally:
             session.close()
 
+    def revision(self) -> int:
+        """The number of the last commit that this process can see; cheap enough to ask at every request."""
+        return self._watches.revision()
+
     def close(self) -> None:
         """Let go of every connection."""
+        self._watches.close()
         self.engine.dispose()

@@ -6,7 +6,7 @@ Taking the same event twice changes nothing; the order in which events are taken
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
 from webapp.storage.base import Base
@@ -42,6 +42,13 @@ _CODED: dict[str, type[SpecimenRow] | type[TankRow] | type[RackRow]] = {
 }
 
 
+_HAPPENED = (  # on the connection: it is read for every card, and has no objects to keep track of
+    select(Event.id, Event.kind, Event.occurred_at, Event.payload, Event.author_name, Event.deed_id)
+    .where(Event.subject_id == bindparam("subject_id"))
+    .order_by(Event.occurred_at, Event.id)
+)
+
+
 def known(session: Session, ids: Iterable[str]) -> dict[str, Event]:
     """Those of the event ids that are here already."""
     wanted = list(ids)
@@ -66,11 +73,7 @@ def project(session: Session, events: Iterable[Event]) -> None:
 
 def happened(session: Session, subject_id: str) -> list[Happened]:
     """Every event of a subject, as the folds see it."""
-    rows = session.execute(
-        select(Event.id, Event.kind, Event.occurred_at, Event.payload, Event.author_name, Event.deed_id).where(
-            Event.subject_id == subject_id
-        )
-    )
+    rows = session.connection().execute(_HAPPENED, {"subject_id": subject_id})
     return [Happened(*row) for row in rows]
 
 

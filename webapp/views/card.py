@@ -7,13 +7,13 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.pictures.draw import draw_kind
 from webapp.services import cards, photos
-from webapp.services.own_evidence import Evidence, evidence
 from webapp.services.profiles import newest_profiles
-from webapp.services.shop import is_set_up, revision
+from webapp.services.shop import is_set_up
 from webapp.tags.codes import is_valid, normalise, parse_scan
+from webapp.views.card_parts import here, kind_parts
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import language
-from webapp.views.saving import memory, now, reading
+from webapp.views.saving import memory, now, reading, revision
 
 bp = Blueprint("card", __name__)
 PICTURES_LAST = "public, max-age=31536000, immutable"
@@ -49,7 +49,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
     clean = normalise(code)
     if not is_valid(clean):
         return _not_found(code, "bad_check")
-    found = cards.find(reading(), clean)
+    found = memory().get(revision(), ("found", clean), lambda: cards.find(reading(), clean))
     answer = make_response()
     answer.set_etag(_stamp(found))
     if answer.get_etag()[0] in request.if_none_match:
@@ -65,7 +65,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
         return _not_found(clean, "sold_long_ago")
-    answer.set_data(render_template("card/show.html", card=card, evidence=_evidence(card)))
+    answer.set_data(render_template("card/show.html", card=card, kind=kind_parts(card.profile), here=here))
     return _fresh(answer)
 
 
@@ -84,14 +84,10 @@ def thumb(photo_id: str) -> Response:
 @bp.get("/drawing/<key>.svg")
 def drawing(key: str) -> Response:
     """The drawn illustration of a kind."""
-    profiles = newest_profiles(reading(), memory(), revision(reading()))
+    profiles = newest_profiles(reading(), memory(), revision())
     profile = profiles.get(key)
     svg = draw_kind(key, title=profile.trade_name if profile else "", group=profile.group if profile else "")
     return _picture(svg.encode(), "image/svg+xml", "public, max-age=86400")
-
-
-def _evidence(card: cards.Card) -> Evidence:
-    return evidence(reading(), memory(), revision(reading()), card.profile.key, now())
 
 
 def _stamp(found: cards.Found) -> str:

@@ -13,13 +13,12 @@ from webapp.services import cards
 from webapp.services.fitting import check_specimen
 from webapp.services.own_evidence import evidence
 from webapp.services.profiles import newest_profiles
-from webapp.services.shop import revision
 from webapp.services.suiting import rank
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn, handling
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
 from webapp.views.language import translate, translate_count
-from webapp.views.saving import memory, now, reading
+from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
 from webapp.words.handling import ROCK
 from webapp.words.language import DECIMAL
@@ -55,7 +54,7 @@ def answer(code: str) -> str | tuple[str, int] | Response:
         "fit/answer.html", card=card, report=report, told=told, lines=fit_drawn.lines(report),
         view=fit_drawn.side_view(asked.tank, report), query=request.query_string.decode(),
         answered=_with_answers, repaired=_with_unit,
-        evidence=evidence(reading(), memory(), revision(reading()), card.profile.key, now()),
+        evidence=evidence(reading(), memory(), revision(), card.profile.key, now()),
     )  # fmt: skip
 
 
@@ -83,7 +82,7 @@ def suiting_answer() -> str | tuple[str, int] | Response:
 
 def speaker(asked: Asked) -> Speaker:
     """How the answer is worded: names of kinds and tankmates, the units that the buyer typed."""
-    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    kinds = newest_profiles(reading(), memory(), revision())
     return Speaker(
         kinds={key: kind.trade_name for key, kind in kinds.items()},
         tankmates={key: mate.plain_name for key, mate in load_tankmates().items()},
@@ -106,12 +105,12 @@ def asked_from(args: MultiDict[str, str]) -> Asked:
     """The tank that an address describes. Raises NotFound when the address is longer than our form makes."""
     if len(request.query_string) > LONGEST_QUERY:
         raise NotFound("This address is longer than our form makes. Open the form again from the card.")
-    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    kinds = newest_profiles(reading(), memory(), revision())
     return Asked(args, kinds, load_tankmates())
 
 
 def _form(asked: Asked, card: cards.Card | None) -> str:
-    kinds = newest_profiles(reading(), memory(), revision(reading()))
+    kinds = newest_profiles(reading(), memory(), revision())
     return render_template(
         "fit/form.html", asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
         kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),

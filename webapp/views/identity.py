@@ -11,13 +11,13 @@ from werkzeug.wrappers import Response
 from webapp.services.people import author_for
 from webapp.services.recording import Author
 from webapp.services.shop import Shop, load_shop
-from webapp.views.saving import now, reading
+from webapp.views.saving import memory, now, reading, revision
 
 
 def shop() -> Shop:
     """The shop's settings."""
     if "shop" not in g:
-        g.shop = load_shop(reading())
+        g.shop = memory().get(revision(), "shop", lambda: load_shop(reading()))
     return g.shop
 
 

@@ -33,6 +33,13 @@ def memory() -> Memory:
     return current_app.extensions["rackside"][1]
 
 
+def revision() -> int:
+    """The revision of the database that this request began with: what is read is never older."""
+    if "revision" not in g:
+        g.revision = current_app.extensions["rackside"][0].revision()
+    return g.revision
+
+
 def now() -> datetime:
     """The moment of this request."""
     if "now" not in g:

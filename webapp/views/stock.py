@@ -10,12 +10,11 @@ from webapp.fit.profile import Profile
 from webapp.services import intake, places, stock, updating
 from webapp.services.pests import stopped_tanks
 from webapp.services.profiles import newest_profiles
-from webapp.services.shop import revision
 from webapp.views import specimen_forms as forms
 from webapp.views import stock_forms
 from webapp.views.fields import put_error
 from webapp.views.identity import author, staff_only
-from webapp.views.saving import memory, now, reading, saving
+from webapp.views.saving import memory, now, reading, revision, saving
 from webapp.words.terms import GROUP
 
 bp = Blueprint("stock", __name__)
@@ -113,8 +112,8 @@ def _wanted(sort: str) -> stock.Wanted:
 
 
 def _stopped() -> list[str]:
-    return stopped_tanks(reading(), memory(), revision(reading()))
+    return stopped_tanks(reading(), memory(), revision())
 
 
 def _profiles() -> dict[str, Profile]:
-    return newest_profiles(reading(), memory(), revision(reading()))
+    return newest_profiles(reading(), memory(), revision())

@@ -18,6 +18,8 @@ def history_sentence(kind: str, values: Mapping[str, Any], translate: Translate 
         return _sized(kind, values, translate)
     if kind == "sold" and values.get("sale"):
         return say(translate, later("Sold, as number %(sale)s."), sale=values["sale"])
+    if kind == "lost" and not values.get("cause"):
+        return translate(later("Died."))
     if kind in _WITH_WORD:
         sentence, key, words = _WITH_WORD[kind]
         word = str(values.get(key, ""))
