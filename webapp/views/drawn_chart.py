@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 
 from webapp.services.tank_water import Shared
 from webapp.views.drawn import decimals_for
@@ -29,6 +29,7 @@ class Chart:
     limits: tuple[float, float] | None
     ideal: tuple[float, float] | None
     outside: tuple[tuple[float, float], ...]
+    outside_count: int
     ticks: tuple[tuple[float, float], ...]
     decimals: int
     first_at: datetime
@@ -38,30 +39,35 @@ class Chart:
     count: int
 
 
-def chart(run: Sequence[tuple[datetime, float]], band: Shared | None) -> Chart:
-    """Lay out a run of one reading or more, oldest first."""
+def chart(run: Sequence[tuple[float, float]], band: Shared | None) -> Chart:
+    """Lay out a run of one reading or more: (seconds since 1970, value), oldest first."""
     values = [value for _at, value in run]
     low, high = min(values), max(values)
     floor, top = _span(low, high, band)
-    start = run[0][0]
-    seconds = (run[-1][0] - start).total_seconds() or 1.0
-    across, up = (WIDTH - LEFT - RIGHT) / seconds, (HEIGHT - TOP - BOTTOM) / (top - floor)
+    start, end = run[0][0], run[-1][0]
+    across, up = (WIDTH - LEFT - RIGHT) / (end - start or 1.0), (HEIGHT - TOP - BOTTOM) / (top - floor)
+    base = HEIGHT - BOTTOM
+
+    def x(at: float) -> float:
+        return round(LEFT + (at - start) * across, 1)
 
     def y(value: float) -> float:
-        return round(HEIGHT - BOTTOM - (min(max(value, floor), top) - floor) * up, 1)
+        return round(base - (min(max(value, floor), top) - floor) * up, 1)
 
-    places = [(round(LEFT + (at - start).total_seconds() * across, 1), value) for at, value in run]
-    drawn = places if len(places) <= MOST_POINTS else _thinned(places)
-    outside = [] if band is None else [one for one in places if not band.limit_low <= one[1] <= band.limit_high]
+    drawn = run if len(run) <= MOST_POINTS else _thinned(run)
+    outside = [] if band is None else [one for one in run if not band.limit_low <= one[1] <= band.limit_high]
+    points = [f"{LEFT + (at - start) * across:.1f},{base - (value - floor) * up:.1f}" for at, value in drawn]
     return Chart(
-        points=" ".join(f"{x},{y(value)}" for x, value in drawn),
-        last=(places[-1][0], y(places[-1][1])),
+        points=" ".join(points),
+        last=(x(end), y(values[-1])),
         limits=_strip(y, (band.limit_low, band.limit_high)) if band else None,
         ideal=_strip(y, band.ideal) if band and band.ideal else None,
-        outside=tuple((x, y(value)) for x, value in outside[-MOST_MARKS:]),
+        outside=tuple((x(at), y(value)) for at, value in outside[-MOST_MARKS:]),
+        outside_count=len(outside),
         ticks=_ticks(y, low, high, band),
         decimals=decimals_for(top - floor),
-        first_at=start, last_at=run[-1][0], low=low, high=high, count=len(run),
+        first_at=datetime.fromtimestamp(start, UTC), last_at=datetime.fromtimestamp(end, UTC),
+        low=low, high=high, count=len(run),
     )  # fmt: skip
 
 
@@ -75,16 +81,17 @@ def _span(low: float, high: float, band: Shared | None) -> tuple[float, float]:
     return low - room, high + room
 
 
-def _thinned(places: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The first, least, greatest and last reading of each of MOST_POINTS / 2 columns, in their order."""
-    step = (WIDTH - LEFT - RIGHT) * 2 / MOST_POINTS
+def _thinned(run: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The first, least, greatest and last reading of each of MOST_POINTS / 4 columns, in their order."""
+    start = run[0][0]
+    step = (run[-1][0] - start) * 4 / MOST_POINTS or 1.0
     columns: dict[int, list[tuple[float, float]]] = {}
-    for place in places:
-        columns.setdefault(int((place[0] - LEFT) / step), []).append(place)
+    for one in run:
+        columns.setdefault(int((one[0] - start) / step), []).append(one)
     kept = []
     for column in columns.values():
         least, most = min(column, key=lambda one: one[1]), max(column, key=lambda one: one[1])
-        kept += sorted({column[0], least, most, column[-1]})
+        kept += sorted({tuple(one) for one in (column[0], least, most, column[-1])})
     return kept
 
 
