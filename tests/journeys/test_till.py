@@ -118,7 +118,7 @@ def test_what_is_gone_or_in_quarantine_does_not_leave(staff, stage, plugs):
 
 def test_a_pest_that_stops_sale_stops_what_shared_its_water(staff, stage, plugs):
     with stage.database.saving() as session:
-        found = {"tank_id": stage.tank, "pest": "aefw", "stops_sale": True}
+        found = {"tank_id": stage.tank, "pest": "acropora_flatworm", "stops_sale": True}
         record(session, stage.owner, [NewEvent("pest_found", new_deed(), found)])
     rang_up(staff, plugs).send("/till/sell")
     assert staff.status == 422

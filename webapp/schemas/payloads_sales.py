@@ -10,7 +10,7 @@ OUTCOMES = ("credit", "refund", "replaced", "advice", "refused")
 
 
 class SaleLine(_Payload):
-    """One animal of a sale. `asked_cents`: the price on its tag; `sheet`: the number of the advice that went with it."""
+    """One animal of a sale. `asked_cents`: the price on its tag; `sheet`: the number of the advice given with it."""
 
     specimen_id = _id(required=True)
     price_cents = _count(0, 10_000_000, allow_none=True)
@@ -28,7 +28,7 @@ class SaleMade(_Payload):
 
 
 class SaleBagged(_Payload):
-    """How it was packed, for how long a journey, and for how long that is safe. `carry` False: the journey was refused."""
+    """How it was packed, for how long a journey, and how long that is safe. `carry` False: it was refused."""
 
     case = _choice(CASES, required=True)
     journey_h = _number(0, 240, required=True)

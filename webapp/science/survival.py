@@ -10,8 +10,8 @@ from webapp.science.ranges import within
 class SurvivalCurve:
     """Steps of a survival curve: at `times` (of deaths) the share that still lives drops to `shares`.
 
-    low, high: the interval of each share. at_risk, deaths: at each time. count: lifetimes in all; died: how many of them
-    ended in death; longest: the longest lifetime.
+    low, high: the interval of each share. at_risk, deaths: at each time. count: lifetimes in all; died: how many of
+    them ended in death; longest: the longest of all.
     """
 
     times: tuple[float, ...]
@@ -40,7 +40,7 @@ class SurvivalCurve:
 def kaplan_meier(durations: Sequence[float], died: Sequence[bool], confidence: float = 0.95) -> SurvivalCurve:
     """The product-limit estimate and its log-log ("exponential Greenwood") interval.
 
-    durations: 0 or more, any one unit; died: whether each ended in death (else it was still alive then: sold, moved on).
+    durations: 0 or more, any one unit; died: whether each ended in death (else it was alive when last known of).
     Range: one lifetime or more; confidence 0.5 to 0.999. Raises ValueError outside it.
     Equation: S(t) = product of (1 - d_i / n_i); interval of log(-log S). Source: kaplan_meier_1958; computed by scipy.
     """
@@ -69,7 +69,7 @@ def kaplan_meier(durations: Sequence[float], died: Sequence[bool], confidence: f
 
 
 def _interval(survival, confidence: float):
-    """Where everything has died the interval of the last step is empty; the library warns of it by a division by zero."""
+    """Where all have died the last step has no interval; the library warns of it by a division by zero."""
     import warnings
 
     with warnings.catch_warnings():

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Trend:
-    """slope (value per unit of x), intercept, their standard errors, r_squared; low and high: the slope's 95 % interval."""
+    """slope (value per unit of x), intercept, their standard errors; low, high: the slope's 95 % interval."""
 
     slope: float
     intercept: float

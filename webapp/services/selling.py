@@ -24,7 +24,10 @@ GONE_WORDS = {"sold": "is sold already", "lost": "is noted as lost", "merged": "
 
 @dataclass(frozen=True, slots=True)
 class TillLine:
-    """One animal on the till. Money in cents. `stops`: why it may not leave; `cautions`: what to say. `sheets`: issued."""
+    """One animal on the till. Money in cents.
+
+    stops: why it may not leave; cautions: what to say; sheets: those issued for it, the newest first.
+    """
 
     id: str
     code: str
@@ -41,7 +44,7 @@ class TillLine:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """What was agreed for one animal: the price paid, why it differs, the claim word said, the sheet that goes with it."""
+    """What was agreed for one animal: price paid, why it differs, the claim word said, the sheet that goes with it."""
 
     specimen_id: str
     price_cents: int | None
@@ -65,10 +68,7 @@ def till_line(
     profile = profiles[row.profile_key]
     here = (f"{row.name} {GONE_WORDS[row.status]}.",) if row.status in GONE else ()
     sheets = session.execute(
-        select(Sheet.number, Sheet.issued_at)
-        .where(Sheet.specimen_id == row.id)
-        .order_by(Sheet.number.desc())
-        .limit(5)
+        select(Sheet.number, Sheet.issued_at).where(Sheet.specimen_id == row.id).order_by(Sheet.number.desc()).limit(5)
     ).all()
     return TillLine(
         row.id, row.code or "", row.name, profile, row.price_cents, _held(row, now), floor_of(session, row, now),
@@ -127,8 +127,6 @@ def _held(row: SpecimenRow, now: datetime) -> bool:
 
 def _cautions(row: SpecimenRow, profile: Profile) -> tuple[str, ...]:
     said = []
-    if row.trouble:
-        said.append(f"At the last look: {row.trouble}. Take it off sale until it is well.")
     if row.status not in ("for_sale", *GONE):
         said.append("It is not for sale yet. Say so to the buyer.")
     if profile.group == "anemone" or profile.group == "clam":

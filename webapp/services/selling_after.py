@@ -93,9 +93,7 @@ def claim(
     return claim_id
 
 
-def settle(
-    session: Session, author: Author, deed_id: str, number: int, claim_id: str, said: dict[str, Any]
-) -> None:
+def settle(session: Session, author: Author, deed_id: str, number: int, claim_id: str, said: dict[str, Any]) -> None:
     """Note how a claim ended. `said`: outcome, amount_cents, note."""
     sale = get_sale(session, number)
     if claim_id not in [one["claim"] for one in sale.claims]:

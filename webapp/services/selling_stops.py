@@ -1,28 +1,28 @@
-"""What may not be sold now because of the water it stands in: pests that stop sale, and what is in quarantine."""
+"""What may not be sold now: what is unwell, in quarantine, or in water whose sale is stopped."""
 
 from collections.abc import Sequence
 
 from sqlalchemy.orm import Session
 
-from webapp.services.pests import exposed_tanks
+from webapp.services.memory import Memory
+from webapp.services.pests import marked_tanks
+from webapp.services.shop import revision
 from webapp.storage.specimen import SpecimenRow
 
 
-def stops_for(session: Session, rows: Sequence[SpecimenRow]) -> dict[str, list[str]]:
-    """Per specimen id the sentences that stop its sale; nothing where it may be sold."""
-    marked = exposed_tanks(session)
-    stops: dict[str, list[str]] = {}
+def stops_for(session: Session, memory: Memory, rows: Sequence[SpecimenRow]) -> dict[str, list[tuple[str, str]]]:
+    """Per specimen id the codes and words that stop its sale: ('pest', which), ('trouble', what), ('quarantine', '').
+
+    Nothing for a specimen that may be sold. Sentences are made in `words.sales`.
+    """
+    marked = marked_tanks(session, memory, revision(session)) if rows else {}
+    stops: dict[str, list[tuple[str, str]]] = {}
     for row in rows:
-        said = [
-            f"{row.name} stands in water where {pest.replace('_', ' ')} is about. "
-            "Its sale is stopped until that is cleared."
-            for _id, pest, stops_sale in marked.get(row.tank_id or "", ())
-            if stops_sale
-        ]
+        found = [("pest", pest) for _id, pest, stopped in marked.get(row.tank_id or "", []) if stopped]
         if row.trouble:
-            said.append(f"{row.name} is not well: the last look saw that. Look at it again first.")
+            found.append(("trouble", row.trouble))
         if row.status == "quarantine":
-            said.append(f"{row.name} is in quarantine. Release it first.")
-        if said:
-            stops[row.id] = said
+            found.append(("quarantine", ""))
+        if found:
+            stops[row.id] = found
     return stops

@@ -44,7 +44,7 @@ def sign_in() -> str | Response | tuple[str, int]:
     """The door for staff. Through the walk-ins' listener it does not exist."""
     if not staff_door():
         abort(404)
-    back = local_path(request.args.get("next"), url_for("stock.staff_list"))
+    back = local_path(request.args.get("next"), url_for("today.show"))
     wanted = request.args.get("person", "")[:60]
     if staff() is not None and request.method == "GET" and ("person" not in request.args or wanted == author().name):
         return redirect(back)
@@ -73,7 +73,7 @@ def sign_out() -> Response:
 def switch() -> str | Response:
     """Somebody else takes over this device: a tap within the shift, the PIN otherwise."""
     here = signed_in_here()
-    back = local_path(request.values.get("next"), url_for("stock.staff_list"))
+    back = local_path(request.values.get("next"), url_for("today.show"))
     if request.method == "GET":
         return render_template("people/switch.html", here=here, back=back)
     name = request.form.get("person", "")

@@ -132,7 +132,9 @@ def _settle(session: Any, number: int, form: Any) -> str:
 def _return(session: Any, number: int, form: Any) -> str:
     said = {"reason": form.reason.data, "refund_cents": form.refund.cents}
     tank = selling_after.take_back(session, author(), form.deed.data, number, form.specimen_id.data, said)
-    return f"Taken back into {tank}, in quarantine." if tank else "Taken back, in quarantine. Move it out of the stock's water."
+    if tank:
+        return f"Taken back into {tank}, in quarantine."
+    return "Taken back, in quarantine. Move it out of the stock's water."
 
 
 ACTS = {"bag": _bag, "claim": _claim, "settle": _settle, "return": _return}

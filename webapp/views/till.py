@@ -1,4 +1,4 @@
-"""The till: tags put on it one after another, prices, and one deed for all of them. The tags wait in the signed cookie."""
+"""The till: tags put on it one after another, prices, one deed for all of them. They wait in the signed cookie."""
 
 from typing import Any
 
@@ -15,6 +15,7 @@ from webapp.services.updating import get_row
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
+from webapp.words.sales import stop_sentence
 
 bp = Blueprint("till", __name__)
 MOST = 60
@@ -98,14 +99,20 @@ def _line(specimen_id: str) -> selling.Line:
 
 def _check_stops(till: selling.Till) -> None:
     rows = [get_row(reading(), line.specimen_id) for line in till.lines]
-    for specimen_id, sentences in stops_for(reading(), rows).items():
-        raise BadInput(sentences[0], f"price-{specimen_id}")
+    names = {row.id: row.name for row in rows}
+    for specimen_id, found in stops_for(reading(), memory(), rows).items():
+        raise BadInput(stop_sentence(names[specimen_id], *found[0]), f"price-{specimen_id}")
 
 
 def _page(form: DeedForm, errors: dict[str, str], typed: dict[str, Any]) -> str:
     rows = [get_row(reading(), one) for one in session.get("till", [])]
-    stops = stops_for(reading(), rows)
-    lines = [selling.till_line(reading(), row, _profiles(), stops.get(row.id, ()), now()) for row in rows]
+    stops = stops_for(reading(), memory(), rows)
+    lines = [
+        selling.till_line(
+            reading(), row, _profiles(), [stop_sentence(row.name, *one) for one in stops.get(row.id, ())], now()
+        )
+        for row in rows
+    ]
     return render_template(
         "till/show.html", lines=lines, form=form, errors=errors, typed=typed,
         total=sum(line.price_cents or 0 for line in lines), toxic=[one for one in lines if one.profile.toxic],

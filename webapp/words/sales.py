@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from webapp.words.language import Translate, later, say
+from webapp.words.looks import PEST, TROUBLE
 
 CASE = {
     "air": later("double bag, air, dark"),
@@ -38,8 +39,21 @@ _REASON = {
     "longer_than_usual": later("Longer than the usual %(safe_h)g hours: up to %(hardy_h)g with a loss to be expected."),
     "only_hardy": later("Beyond %(hardy_h)g hours only hardy kinds travel, and these are not: %(names)s."),
     "insulate": later("%(outside_c)g °C outside: it must stay between %(cold_c)g and %(hot_c)g. Use an insulated box."),
-    "keep_box": later("%(outside_c)g °C outside: keep the box between %(cold_c)g and %(hot_c)g °C, never in a parked car."),
+    "keep_box": later("%(outside_c)g °C outside: keep the box at %(cold_c)g to %(hot_c)g °C, never in a parked car."),
 }
+
+
+_STOP = {
+    "pest": later("%(name)s shares water with a pest: %(what)s. Its sale is stopped until that is cleared."),
+    "trouble": later("%(name)s is not well: the last look saw %(what)s. Take it off sale."),
+    "quarantine": later("%(name)s is in quarantine. Release it first."),
+}
+
+
+def stop_sentence(name: str, code: str, what: str, translate: Translate = str) -> str:
+    """Why an animal may not be sold now."""
+    words = {"pest": PEST, "trouble": TROUBLE}.get(code, {})
+    return say(translate, _STOP[code], name=name, what=translate(words.get(what, what)))
 
 
 def bag_sentence(

@@ -1,0 +1,177 @@
+"""What died, at which stage and of what; by mother, method, supplier, tank and kind; and which rates deserve a look."""
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Any
+
+from sqlalchemy import ColumnElement, func, select
+from sqlalchemy.orm import Session
+
+from webapp.storage.care import ShipmentRow
+from webapp.storage.place import TankRow
+from webapp.storage.present_specimen import GONE
+from webapp.storage.specimen import SpecimenRow
+
+MONTH = timedelta(days=30)
+#: What losses are told by, in the order of the page.
+BY = ("kind", "mother", "method", "supplier", "tank")
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """How many of a group began and how many of them died. `key`: of the kind, mother, method, supplier or tank."""
+
+    key: str
+    name: str
+    pieces: int
+    lost: int
+    batches: int = 0
+
+    @property
+    def pct(self) -> float:
+        """The share that died, percent."""
+        return 100 * self.lost / self.pieces if self.pieces else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """One animal that died."""
+
+    id: str
+    name: str
+    code: str
+    at: datetime
+    stage: str
+    cause: str
+    value_cents: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Losses:
+    """The losses since a moment. `month_pct`: of what stood in the shop, in the last 30 days."""
+
+    since: datetime
+    losses: list[Loss]
+    stages: dict[str, int]
+    causes: dict[str, int]
+    groups: dict[str, list[Group]]
+    stock: int
+    month_lost: int
+    dead_on_arrival: int
+    value_cents: int = 0
+    worth_a_look: list[Group] = field(default_factory=list)
+
+    @property
+    def month_pct(self) -> float:
+        """Share of what stood here 30 days ago or came since that died within them, percent."""
+        return 100 * self.month_lost / (self.stock + self.month_lost) if self.stock + self.month_lost else 0.0
+
+
+def losses(session: Session, limits: Mapping[str, float], since: datetime, now: datetime) -> Losses:
+    """Everything that died since a moment; the groups count what began since then."""
+    dead = list(
+        session.scalars(
+            select(SpecimenRow)
+            .where(SpecimenRow.status == "lost", SpecimenRow.status_since >= since)
+            .order_by(SpecimenRow.status_since.desc(), SpecimenRow.id)
+        )
+    )
+    told = [
+        Loss(row.id, row.name, row.code or "", row.status_since, row.loss_stage, row.loss_cause,
+             row.price_cents if row.price_cents is not None else row.cost_cents)
+        for row in dead
+    ]  # fmt: skip
+    stock = session.scalar(select(func.count()).where(SpecimenRow.status.not_in(GONE))) or 0
+    return Losses(
+        since, told, _counted(one.stage for one in told), _counted(one.cause for one in told),
+        {by: _grouped(session, by, since) for by in BY}, stock, sum(one.at >= now - MONTH for one in told),
+        _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told),
+        bad_batches(session, limits, now),
+    )  # fmt: skip
+
+
+def bad_batches(session: Session, limits: Mapping[str, float], now: datetime) -> list[Group]:
+    """Batches (frags cut from one mother at one moment) with a death in the last 30 days and more than allowed in all.
+
+    `key` is the mother's id.
+    """
+    S = SpecimenRow
+    recent = {tuple(pair) for pair in session.execute(select(S.mother_id, S.started_at).where(*_died_lately(now)))}
+    found = []
+    for mother_id, at, name, count, lost in _batches(session, sorted({mother for mother, _at in recent})):
+        group = Group(mother_id, name, count, int(lost))
+        if (mother_id, at) in recent and group.pct > limits["loss_batch_pct"]:
+            found.append(group)
+    return found
+
+
+def mothers_in_question(session: Session, limits: Mapping[str, float], now: datetime) -> list[Group]:
+    """Mothers with a dead frag in the last 30 days of whose last batches each lost more than allowed.
+
+    `pieces` and `lost` are of those batches; `batches` says how many they are.
+    """
+    S = SpecimenRow
+    needed = int(limits["scrap_mother_batches"])
+    recent = session.scalars(select(S.mother_id).where(*_died_lately(now)).distinct())
+    batches: dict[str, list[tuple[int, int]]] = defaultdict(list)
+    for mother_id, _at, _name, count, lost in _batches(session, sorted(recent)):
+        batches[mother_id].append((count, int(lost)))
+    found = []
+    for mother_id, all_of_her in batches.items():
+        last = all_of_her[:needed]
+        if len(last) == needed and all(100 * lost / count > limits["scrap_mother_pct"] for count, lost in last):
+            mother = session.get(SpecimenRow, mother_id)
+            if mother is not None and mother.status not in GONE:
+                found.append(Group(mother_id, mother.name, sum(c for c, _ in last), sum(x for _, x in last), needed))
+    return found
+
+
+def _died_lately(now: datetime) -> tuple[ColumnElement[bool], ...]:
+    """Frags that died within the last 30 days."""
+    S = SpecimenRow
+    return (S.status == "lost", S.status_since >= now - MONTH, S.mother_id.is_not(None))
+
+
+def _batches(session: Session, mothers: list[str]) -> list[Any]:
+    """(mother, moment, a name, pieces, dead) of every batch of these mothers, the newest first."""
+    S = SpecimenRow
+    found: list[Any] = []
+    for first in range(0, len(mothers), 500):
+        found += session.execute(
+            select(S.mother_id, S.started_at, func.min(S.name), func.count(), func.sum(S.status == "lost"))
+            .where(S.mother_id.in_(mothers[first : first + 500]))
+            .group_by(S.mother_id, S.started_at)
+        ).all()
+    return sorted(found, key=lambda row: (row[1], row[0]), reverse=True)
+
+
+def _grouped(session: Session, by: str, since: datetime) -> list[Group]:
+    S = SpecimenRow
+    column = {
+        "kind": S.profile_key,
+        "mother": S.mother_id,
+        "method": S.method,
+        "supplier": S.supplier,
+        "tank": S.tank_id,
+    }[by]
+    rows = session.execute(
+        select(column, func.count(), func.sum(S.status == "lost"), func.min(S.name))
+        .where(S.started_at >= since, column.is_not(None), column != "")
+        .group_by(column)
+    ).all()
+    names = dict(session.execute(select(TankRow.id, TankRow.name)).all()) if by == "tank" else {}
+    if by == "mother":
+        names = {row[0]: row[3] for row in rows}
+    groups = [Group(key, names.get(key, key), count, int(lost)) for key, count, lost, _name in rows]
+    return sorted((one for one in groups if one.lost), key=lambda one: (-one.pct, one.name, one.key))
+
+
+def _counted(values: object) -> dict[str, int]:
+    return dict(Counter(values).most_common())  # type: ignore[arg-type]
+
+
+def _dead_on_arrival(session: Session, since: datetime) -> int:
+    rows = session.scalars(select(ShipmentRow.lines).where(ShipmentRow.ordered_at >= since))
+    return sum(line.get("dead") or 0 for lines in rows for line in lines)

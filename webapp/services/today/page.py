@@ -1,0 +1,52 @@
+"""All the rules in the order of the page: what cannot wait first."""
+
+from collections.abc import Callable
+
+from webapp.errors import NotFound
+from webapp.services.today import afterwards, animals, strains, tanks
+from webapp.services.today.day import Day, Found
+
+Rule = Callable[[Day], Found]
+RULES: dict[str, Rule] = {
+    "alarm": tanks.alarm,
+    "off_sale": animals.off_sale,
+    "stop_sale": animals.stop_sale,
+    "out": tanks.out,
+    "dead_claim": afterwards.dead_claim,
+    "shipment": afterwards.shipment,
+    "conflict": animals.conflict,
+    "hold_unwell": animals.hold_unwell,
+    "hold_ends": animals.hold_ends,
+    "claims": afterwards.claims,
+    "loose_check": animals.loose_check,
+    "dip": animals.dip,
+    "pest_look": afterwards.pest_look,
+    "inspect": animals.inspect,
+    "ready": animals.ready,
+    "release": animals.release,
+    "low_stock": strains.low_stock,
+    "may_be_cut": strains.may_be_cut,
+    "feed": tanks.feed,
+    "read_water": tanks.read_water,
+    "read_light": tanks.read_light,
+    "measure": strains.measure,
+    "batch_losses": strains.batch_losses,
+    "mother_in_question": strains.mother_in_question,
+    "month_losses": afterwards.month_losses,
+    "missing": animals.missing,
+    "count_gap": tanks.count_gap,
+    "count_racks": tanks.count_racks,
+    "price_review": animals.price_review,
+}
+
+
+def today(day: Day) -> list[Found]:
+    """What each rule found, without those that found nothing."""
+    return [found for rule in RULES.values() if (found := rule(day)).due]
+
+
+def one_rule(day: Day, rule: str) -> Found:
+    """What one rule found. Raises NotFound."""
+    if rule not in RULES:
+        raise NotFound("There is no such list. Go back to Today.")
+    return RULES[rule](day)

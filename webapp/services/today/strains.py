@@ -1,0 +1,99 @@
+"""What strains and their mothers need: cutting before they run out, measuring, a second look where frags die."""
+
+from datetime import datetime, timedelta
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import aliased
+
+from webapp.services.cutting import may_cut, most_to_take
+from webapp.services.losses import bad_batches, mothers_in_question
+from webapp.services.today.day import CAP, Day, Due, Found, days_since, fetch
+from webapp.storage.specimen import SpecimenRow as S
+
+NEWS_DAYS = 7
+"""That a mother has rested is news for so long."""
+
+
+def low_stock(day: Day) -> Found:
+    """A mother of whose strain fewer than `low_stock` are for sale."""
+    least = int(day.limits["low_stock"])
+    if least < 1:
+        return Found("low_stock", ())
+    plug = aliased(S)
+    for_sale = (
+        select(plug.id)
+        .where(plug.status == "for_sale", plug.name == S.name, plug.profile_key == S.profile_key)
+        .correlate(S)
+    )
+    enough = for_sale.limit(1).offset(least - 1).exists()
+    query = select(S.id, S.name, S.code, S.profile_key).where(S.status == "mother", ~enough).order_by(S.name, S.id)
+    rows, more = fetch(day, query)
+    due, told = [], set()
+    for row in rows:
+        if (row.name, row.profile_key) in told:
+            continue
+        told.add((row.name, row.profile_key))
+        healing = _count(day, row, "healing")
+        values = {"for_sale": _count(day, row, "for_sale"), "healing": healing, "least": least}
+        due.append(Due("specimen", row.id, row.name, row.code or "", values))
+    return Found("low_stock", tuple(due), more)
+
+
+def may_be_cut(day: Day) -> Found:
+    """A mother whose rest since her last cut ended within the last week and of whom everything else allows a cut."""
+    longest = max(day.limits["cut_rest_days"], day.limits["cut_rest_lps_days"]) + NEWS_DAYS
+    shortest = min(day.limits["cut_rest_days"], day.limits["cut_rest_lps_days"])
+    query = select(S).where(
+        S.status == "mother", S.last_cut_at <= day.now - timedelta(days=shortest),
+        S.last_cut_at > day.now - timedelta(days=longest),
+    )  # fmt: skip
+    due = []
+    for row in day.session.scalars(query.order_by(S.name, S.id)):
+        kind = day.profiles[row.profile_key]
+        rest = day.limits["cut_rest_lps_days" if kind.group == "lps" else "cut_rest_days"]
+        if row.last_cut_at is None or days_since(day, row.last_cut_at) > rest + NEWS_DAYS:
+            continue
+        state = may_cut(day.session, row, kind, day.limits, day.now)
+        if all(one.met is not False for one in state.conditions if one.code != "reserve"):
+            values = {"days": days_since(day, row.last_cut_at)} | most_to_take(row, kind, day.limits)
+            due.append(Due("specimen", row.id, row.name, row.code or "", values))
+    return Found("may_be_cut", tuple(due))
+
+
+def measure(day: Day) -> Found:
+    """A mother whose last size is `measure_due_days` old or older, or was never taken."""
+    due = []
+    for row in day.session.execute(
+        select(S.id, S.name, S.code, S.sizes, S.started_at).where(S.status == "mother").order_by(S.name, S.id)
+    ):
+        last = datetime.fromisoformat(row.sizes[-1][0]) if row.sizes else None
+        if (last or row.started_at) <= day.before("measure_due_days"):
+            values = {"days": days_since(day, last or row.started_at), "never": last is None}
+            due.append(Due("specimen", row.id, row.name, row.code or "", values))
+    return Found("measure", tuple(due[:CAP]), len(due) > CAP)
+
+
+def batch_losses(day: Day) -> Found:
+    """A batch of which more than `loss_batch_pct` died, one of them within the last 30 days."""
+    found = bad_batches(day.session, day.limits, day.now)
+    due = (
+        Due("specimen", one.key, one.name, values={"lost": one.lost, "pieces": one.pieces, "pct": one.pct})
+        for one in found
+    )
+    return Found("batch_losses", tuple(due))
+
+
+def mother_in_question(day: Day) -> Found:
+    """A mother whose frags died above `scrap_mother_pct` in her last `scrap_mother_batches` batches."""
+    found = mothers_in_question(day.session, day.limits, day.now)
+    due = (Due("specimen", one.key, one.name, values={"pct": one.pct, "batches": one.batches}) for one in found)
+    return Found("mother_in_question", tuple(due))
+
+
+def _count(day: Day, row: object, status: str) -> int:
+    few = (
+        select(S.id)
+        .where(S.status == status, S.name == row.name, S.profile_key == row.profile_key)  # type: ignore[attr-defined]
+        .limit(CAP)
+    )
+    return day.session.scalar(select(func.count()).select_from(few.subquery())) or 0

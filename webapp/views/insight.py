@@ -1,0 +1,63 @@
+"""Insight: survival, growth, drift, what sells and what stands; each a picture with its table beside it."""
+
+from datetime import timedelta
+from typing import Any
+
+from flask import Blueprint, render_template, request
+
+from webapp.services import insight
+from webapp.services.profiles import newest_profiles
+from webapp.services.shop import revision
+from webapp.services.thresholds import load_thresholds
+from webapp.views.drawn_survival import survival_drawing
+from webapp.views.identity import staff_only
+from webapp.views.saving import memory, now, reading
+from webapp.words.terms import METHOD
+
+bp = Blueprint("insight", __name__)
+SPANS = {"90": "90 days", "365": "a year", "1095": "three years"}
+BY_NAMES = {"kind": "kind", "method": "method of cutting", "mother": "mother"}
+CHECKED_DAYS = (30, 90, 180)
+
+
+@bp.get("/insight")
+@staff_only
+def show() -> str:
+    """Survival by kind, method or mother; what sells and what stands."""
+    by, span, since = _asked()
+    at, kinds = revision(reading()), newest_profiles(reading(), memory(), revision(reading()))
+    hour = now().replace(minute=0, second=0, microsecond=0)
+    curves = memory().get(at, ("survival", by, span, hour), lambda: insight.survival(reading(), by, since, now()))
+    sold = memory().get(at, ("turnover", span, hour), lambda: insight.turnover(reading(), kinds, since, now()))
+    return render_template(
+        "insight/show.html", curves=curves, drawn=survival_drawing, sold=sold, kinds=kinds,
+        name=lambda key: _name(by, key, kinds), checked=CHECKED_DAYS, **_form(by, span),
+    )  # fmt: skip
+
+
+@bp.get("/insight/growth")
+@staff_only
+def growth() -> str:
+    """Growth by kind, and the drift of the water."""
+    _by, span, since = _asked()
+    at, kinds = revision(reading()), newest_profiles(reading(), memory(), revision(reading()))
+    limits = load_thresholds(reading())
+    grown = memory().get(at, ("growth by kind", now().date()), lambda: insight.growth_by_kind(reading(), limits, now()))
+    drift = memory().get(at, ("drift", span, now().date()), lambda: insight.water_drift(reading(), since))
+    return render_template("insight/growth.html", grown=grown, drift=drift, kinds=kinds, **_form("kind", span))
+
+
+def _asked() -> tuple[str, str, Any]:
+    by, span = request.args.get("by", "kind"), request.args.get("span", "365")
+    by, span = by if by in BY_NAMES else "kind", span if span in SPANS else "365"
+    return by, span, now() - timedelta(days=int(span))
+
+
+def _form(by: str, span: str) -> dict[str, Any]:
+    return {"by": by, "span": span, "spans": list(SPANS.items()), "by_names": list(BY_NAMES.items())}
+
+
+def _name(by: str, key: str, kinds: dict[str, Any]) -> str:
+    if by == "kind":
+        return kinds[key].trade_name if key in kinds else key
+    return METHOD.get(key, key) if by == "method" else key
