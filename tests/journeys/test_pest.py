@@ -68,7 +68,7 @@ def test_looks_treatment_and_the_end(selling, stage):
     selling.send("/treat", treatment="Picked by hand, dipped.")
     assert "Picked by hand, dipped." in selling.text
     selling.send("/clean")
-    assert "1 looks without a pest" in selling.text
+    assert "Looks without a pest, 7 days apart: 1 of 2" in selling.text
     selling.send("/gone")
     assert "It counts as gone since" in selling.text
     assert on_sale(stage)

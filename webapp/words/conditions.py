@@ -14,7 +14,7 @@ _ASKED = {
     "days_since_cut": later("%(days).0f days since the cut, %(needed)d needed to hold on by itself"),
     "holds": later("It holds when gently moved"),
     "opens": later("Fully open on %(days)d of the last %(of).0f days, %(needed).0f needed"),
-    "clean": later("%(count)d looks without a pest, %(gap).0f days apart, %(needed).0f needed"),
+    "clean": later("Looks without a pest, %(gap).0f days apart: %(count)d of %(needed).0f"),
     "ate": later("It has eaten"),
     "new_tissue": later("New tissue on the plug, %(needed)g mm needed"),
     "large_size_mm": later("At least %(needed)g mm across"),
