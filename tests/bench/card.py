@@ -72,6 +72,7 @@ def _serving(make: Callable[..., object], given: object) -> Iterator[int]:
     ours, theirs = multiprocessing.Pipe()
     process = multiprocessing.get_context("spawn").Process(target=_serve, args=(make, given, theirs), daemon=True)
     process.start()
+    theirs.close()  # so that a server that dies ends the wait
     try:
         yield ours.recv()
     finally:
