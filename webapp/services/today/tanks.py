@@ -102,7 +102,7 @@ def feed(day: Day) -> Found:
         .correlate(TankRow)
         .scalar_subquery()
     )
-    fed = dict(day.session.execute(select(TankRow.id, last_fed)).tuples().all())
+    fed = dict(day.session.execute(select(TankRow.id, last_fed)).all())
     due = []
     for tank_id, name in _tanks(day):
         waits = [(day.limits[FED[kind.group]], kind.group) for kind in kinds.get(tank_id, []) if kind.group in FED]
