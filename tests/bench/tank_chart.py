@@ -58,8 +58,9 @@ def _charts(database: Database, tank_id: str, memory: Memory) -> int:
     session = database.reading()
     try:
         runs = tank_water.runs(session, tank_id, START - timedelta(days=1))
-        kinds = tank_water.kinds_in(session, memory, revision(session), tank_id)
-        bands = tank_water.shared_bands(kinds)
+        at = revision(session)
+        kinds = tank_water.kinds_in(session, memory, at, tank_id)
+        bands = tank_water.bands_in(session, memory, at, tank_id)
         drawn = [chart(run, bands.get(quantity)) for quantity, run in runs.items()]
         tank_water.out_of_range(kinds, runs)
         return sum(len(one.points) for one in drawn)

@@ -61,6 +61,13 @@ def kinds_in(session: Session, memory: Memory, revision: int, tank_id: str) -> l
     return memory.get(revision, ("kinds in", tank_id), read)
 
 
+def bands_in(session: Session, memory: Memory, revision: int, tank_id: str) -> dict[str, Shared]:
+    """What everything that lives in a tank shares, by factor."""
+    return memory.get(
+        revision, ("bands in", tank_id), lambda: shared_bands(kinds_in(session, memory, revision, tank_id))
+    )
+
+
 def shared_bands(kinds: list[Profile]) -> dict[str, Shared]:
     """Per factor the limits and the ideal that all these kinds share."""
     found = {}

@@ -4,7 +4,8 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput
-from webapp.services import places
+from webapp.services import places, readings
+from webapp.services.thresholds import load_thresholds
 from webapp.views.fields import put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import reading, saving
@@ -21,7 +22,11 @@ def show(rack_id: str) -> str:
     standing: dict[str, list[places.Standing]] = {}
     for one in places.occupants(reading(), rack_id=rack_id):
         standing.setdefault(one.slot, []).append(one)
-    return render_template("racks/show.html", rack=rack, standing=standing, form=EmptyForm())
+    light = readings.latest(reading(), rack.tank_id).get(("par", rack_id))
+    par_days = load_thresholds(reading())["rack_par_days"]
+    return render_template(
+        "racks/show.html", rack=rack, standing=standing, form=EmptyForm(), light=light, par_days=par_days
+    )
 
 
 @bp.route("/racks/<string(length=32):rack_id>/change", methods=["GET", "POST"])

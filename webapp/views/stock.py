@@ -14,6 +14,7 @@ from webapp.views import specimen_forms as forms
 from webapp.views import stock_forms
 from webapp.views.fields import put_error
 from webapp.views.identity import author, staff_only
+from webapp.views.look_forms import WELL
 from webapp.views.saving import memory, now, reading, revision, saving
 from webapp.words.terms import GROUP
 
@@ -81,6 +82,8 @@ def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
         if not form.rack.data:
             raise BadInput("Choose where to move them.", "rack")
         updating.move(session, author(), deed, chosen, form.place)
+    elif action == "well":
+        updating.update(session, author(), deed, "checked", chosen, WELL)
     elif action == "price":
         updating.update(session, author(), deed, "priced", chosen, {"price_cents": form.price.cents})
     elif action == "status":

@@ -21,7 +21,7 @@ SORT_NAMES = {
     "size": "Largest first",
 }  # fmt: skip
 ACTIONS = [
-    ("labels", "Print labels"), ("move", "Move to…"), ("status", "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
+    ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("status", "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
 ]  # fmt: skip
 
 

@@ -124,7 +124,7 @@ def _page(tank_id: str, failed: str = "", form: DeedForm | None = None) -> str:
     at, limits = revision(session), load_thresholds(session)
     runs = tank_water.runs(session, tank_id, now() - timedelta(days=RUN_DAYS))
     kinds = tank_water.kinds_in(session, memory(), at, tank_id)
-    bands = tank_water.shared_bands(kinds)
+    bands = tank_water.bands_in(session, memory(), at, tank_id)
     return render_template(
         "tanks/show.html", tank=tank, racks=places.racks(session, tank_id), latest=readings.latest(session, tank_id),
         charts={quantity: chart(run, bands.get(quantity)) for quantity, run in runs.items()}, quantities=QUANTITIES,

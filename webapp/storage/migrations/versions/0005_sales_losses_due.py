@@ -9,6 +9,7 @@ revision = "0005"
 down_revision = "0004"
 branch_labels = None
 depends_on = None
+FILLS_PRESENT = True
 
 COLUMNS = (
     ("deposit_cents", sa.Integer(), None),
