@@ -140,7 +140,10 @@ def _scribble(path):
 
 def _orphan(path):
     with closing(sqlite3.connect(path)) as connection, connection:
-        connection.execute("INSERT INTO staff_session VALUES ('d', 'nobody', '', '2026-05-04', '2026-05-04', NULL)")
+        connection.execute(
+            "INSERT INTO staff_session (digest, person_id, device, created_at, seen_at) "
+            "VALUES ('d', 'nobody', '', '2026-05-04', '2026-05-04')"
+        )
 
 
 def _newer(path):

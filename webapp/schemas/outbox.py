@@ -65,6 +65,6 @@ class Batch(Schema):
 
     shape = fields.Integer(required=True)
     now = fields.AwareDateTime(required=True, format="iso")
-    items = fields.List(fields.Raw(), required=True, validate=validate.Length(0, MOST_AT_ONCE))
+    items = fields.List(fields.Raw(allow_none=True), required=True, validate=validate.Length(0, MOST_AT_ONCE))
     live = fields.String(load_default="", validate=validate.Length(0, 32))
     told = fields.String(load_default="", validate=validate.Length(0, 200))

@@ -44,16 +44,20 @@ class Reply:
 class Authors:
     """Who did what, by the sessions kept here for one device: never by what was sent."""
 
-    def __init__(self, session: Session, device_id: str):
-        self._session, self._device_id = session, device_id
+    def __init__(self, session: Session, device_id: str, present: Author):
+        """present: who is signed in on the device now, and has just proven it."""
+        self._session, self._device_id, self._present = session, device_id, present
         self._found: dict[str, Signed | None] = {}
 
     def of(self, handle: str, when: datetime) -> Author:
-        """The person signed in on the device then. Raises Refused."""
+        """The person signed in on the device then. Raises Refused.
+
+        What somebody did after their session had ended counts once they have signed in here again.
+        """
         if handle not in self._found:
             self._found[handle] = was_signed_in(self._session, self._device_id, handle)
         signed = self._found[handle]
-        if signed is None or not signed.covers(when, CLOCK_SKEW):
+        if signed is None or not (signed.covers(when, CLOCK_SKEW) or signed.author.id == self._present.id):
             raise Refused("Nobody was signed in on this device then. Send it again in your own name if it is right.")
         return signed.author
 

@@ -69,6 +69,7 @@ def project(session: Session, events: Iterable[Event]) -> None:
         for subject_kind, subject_id in subjects:
             if subject_kind == kind:
                 _project_one(session, kind, subject_id)
+    session.flush()
 
 
 def happened(session: Session, subject_id: str) -> list[Happened]:
@@ -91,6 +92,8 @@ def _project_one(session: Session, kind: str, subject_id: str) -> None:
     else:
         for name, value in present.items():
             setattr(row, name, value)
+        if kind != "tag":  # its code stays: only the events of tags change that
+            return
     session.flush()
     if kind == "tag":
         _write_codes(session, {before, present["target_id"] if present else None})

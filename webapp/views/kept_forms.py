@@ -16,7 +16,8 @@ from werkzeug.wrappers import Response
 from webapp.errors import Refused, ShopError
 from webapp.services.outbox import ACCEPTED, KNOWN, OUR_FAULT, REFUSED, Authors
 from webapp.services.recording import deeds_here, happening_at
-from webapp.views.saving import reading
+from webapp.views.identity import author
+from webapp.views.saving import reading, reading_anew
 
 #: Pages that never take a kept form: who may come in is not decided afterwards.
 NEVER = ("people", "setup", "devices", "outbox")
@@ -33,9 +34,9 @@ def replay(item: dict[str, Any], device_id: str, live: bool) -> dict[str, str]:
     if deeds != {item["deed_id"]}:
         return outcome | {"reason": "This form has no deed of its own. Open the page and do it there."}
     try:
-        if deeds_here(reading(), deeds):
+        if deeds_here(reading_anew(), deeds):
             return outcome | {"state": KNOWN}
-        person = Authors(reading(), device_id).of(item["session"], item["occurred_at"])
+        person = Authors(reading(), device_id, author()).of(item["session"], item["occurred_at"])
         return outcome | _put(form, item, person, live)
     except ShopError as error:
         return outcome | {"reason": str(error)}

@@ -10,7 +10,7 @@ from werkzeug.wrappers import Response
 from webapp.schemas.outbox import SHAPES, Batch, Item
 from webapp.services import devices, outbox
 from webapp.services.outbox import REFUSED, Authors, Reply, Sent
-from webapp.views.identity import staff, staff_door
+from webapp.views.identity import author, staff, staff_door
 from webapp.views.kept_forms import replay
 from webapp.views.saving import now, saving
 from webapp.views.signing import handle, this_device
@@ -107,7 +107,7 @@ def _keep(run: list[Sent], device_id: str) -> list[dict[str, str]]:
     if not run:
         return []
     with saving() as session:
-        found = outbox.take(session, Authors(session, device_id), run, now())
+        found = outbox.take(session, Authors(session, device_id, author()), run, now())
     run.clear()
     return [_told(reply) for reply in found]
 

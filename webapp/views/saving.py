@@ -22,6 +22,12 @@ def reading() -> Any:
     return g.reading
 
 
+def reading_anew() -> Any:
+    """As `reading`, but seeing what others have kept since."""
+    _close()
+    return reading()
+
+
 def saving() -> AbstractContextManager[Any]:
     """`with saving() as session:` keeps all that is done inside together, or nothing of it."""
     _close()

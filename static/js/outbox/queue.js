@@ -1,6 +1,6 @@
 // Sends what waits, oldest first, a batch at a time. Nothing leaves the device before the door has said what became of it.
 const shared = (globalThis.rackside ??= {});
-const MOST = 50;
+const MOST = 200;
 const MOST_LETTERS = 3e6;
 
 function batchOf(waiting) {
