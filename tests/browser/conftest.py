@@ -2,7 +2,9 @@
 
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
@@ -38,18 +40,27 @@ def browser() -> Iterator[Browser]:
         running.close()
 
 
-@pytest.fixture
-def shop(tmp_path) -> Iterator[Shop]:
+@contextmanager
+def serving(folder: Path) -> Iterator[Shop]:
     """The stage's shop on a free port of loopback; staff may sign in, as in the demo."""
-    stage = Stage(tmp_path)
+    stage = Stage(folder)
     app = create_app(Config(stage.url, "a key for tests only", staff_on_public_door=True), stage.database)
     listener = open_door(app, "public", "127.0.0.1", 0)
     thread = threading.Thread(target=listener.server.serve, daemon=True)
     thread.start()
-    yield Shop(f"http://127.0.0.1:{listener.port}", stage)
-    listener.server.stop()
-    thread.join(5)
-    stage.close()
+    try:
+        yield Shop(f"http://127.0.0.1:{listener.port}", stage)
+    finally:
+        listener.server.stop()
+        thread.join(5)
+        stage.close()
+
+
+@pytest.fixture
+def shop(tmp_path) -> Iterator[Shop]:
+    """A shop that serves."""
+    with serving(tmp_path) as open_shop:
+        yield open_shop
 
 
 def _context(browser: Browser, size: dict, **more) -> BrowserContext:

@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 from webapp.errors import NotFound
 from webapp.services.recording import Author
 from webapp.storage.shop import Sheet
+from webapp.storage.specimen import SpecimenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +64,17 @@ def issued_for(session: Session, specimen_id: str) -> list[tuple[int, datetime]]
         select(Sheet.number, Sheet.issued_at).where(Sheet.specimen_id == specimen_id).order_by(Sheet.number.desc())
     )
     return [(row.number, row.issued_at) for row in rows]
+
+
+def papers_of(session: Session, specimen_id: str) -> str:
+    """The permit noted for a specimen, or for the nearest of its mothers that has one; '' where none has."""
+    seen: set[str] = set()
+    while specimen_id not in seen:
+        seen.add(specimen_id)
+        row = session.execute(
+            select(SpecimenRow.papers, SpecimenRow.mother_id).where(SpecimenRow.id == specimen_id)
+        ).one_or_none()
+        if row is None or row.papers or row.mother_id is None:
+            return row.papers if row is not None else ""
+        specimen_id = row.mother_id
+    return ""

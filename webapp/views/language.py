@@ -1,4 +1,4 @@
-"""Which language a page speaks: `?lang=` for this page alone, else what the reader chose, else what the browser asks for.
+"""Which language a page speaks: `?lang=` for this page alone, else what the reader chose, else what the browser asks.
 
 The choice is a cookie with two letters in it and nothing else. Staff pages are English: they are written in it alone.
 """
@@ -11,7 +11,7 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.views.identity import local_path
 from webapp.words import language as words
-from webapp.words.language import LANGUAGES, SOURCE, Language
+from webapp.words.language import LANGUAGES, SOURCE, Language, Translate
 
 bp = Blueprint("language", __name__)
 COOKIE = "lang"
@@ -37,8 +37,15 @@ def language() -> Language:
 
 
 def translate(sentence: str) -> str:
-    """A sentence in the language of this page; nothing stays nothing, which a catalogue would answer with its header."""
-    return words.catalogue(language().key).gettext(sentence) if sentence else ""
+    """A sentence in the language of this page. Nothing stays nothing: a catalogue would answer with its header."""
+    return speech()(sentence) if sentence else ""
+
+
+def speech() -> Translate:
+    """What turns a sentence into the language of this page; asked for once where many sentences follow."""
+    if "speech" not in g:
+        g.speech = words.catalogue(language().key).gettext
+    return g.speech
 
 
 def translate_count(one: str, many: str, number: int) -> str:

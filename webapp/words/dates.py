@@ -24,6 +24,11 @@ def short_day(translate: Translate, day: date) -> str:
     )
 
 
+def day_of_month(translate: Translate, day: date) -> str:
+    """3 Nov."""
+    return say(translate, later("%(day)s %(month)s"), day=day.day, month=_month(translate, day))
+
+
 def clock(translate: Translate, moment: datetime | time) -> str:
     """14:05."""
     return say(translate, later("%(hour)s:%(minute)s"), hour=f"{moment.hour:02}", minute=f"{moment.minute:02}")

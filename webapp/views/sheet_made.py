@@ -1,0 +1,99 @@
+"""What a care sheet is made of: the animal, the buyer's tank where one was given, the paper, the hour it begins."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from flask import request
+
+from webapp.errors import NotFound
+from webapp.fit.acclimate import acclimate
+from webapp.fit.beside import paperwork_of, safety_of
+from webapp.fit.findings import Report, Spot
+from webapp.services import cards, sheets
+from webapp.services.fitting import check_specimen
+from webapp.tags.codes import normalise
+from webapp.views.drawn import TankView, tank_view
+from webapp.views.fit import asked_from, speaker
+from webapp.views.fit_drawn import side_view
+from webapp.views.identity import shop
+from webapp.views.language import translate
+from webapp.views.saving import memory, now, reading
+from webapp.views.sheet_layout import PAPERS, Paper, Side, sides
+from webapp.words import terms
+from webapp.words.language import later, say
+from webapp.words.notes import note_sentence
+from webapp.words.report import ToldReport, tell
+from webapp.words.speaker import Speaker
+from webapp.words.take_home import Section, Told, sections
+
+#: Where the size of paper is not said: what most printers hold.
+USUAL_PAPER = "a4"
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A sheet ready to be shown; `told` is None where no tank was given."""
+
+    card: cards.Card
+    told: ToldReport | None
+    source: Told
+    sections: tuple[Section, ...]
+    sides: list[Side]
+    paper: Paper
+    view: TankView
+    start: datetime
+
+
+def make(code: str) -> Made:
+    """The sheet that this address asks for."""
+    card = find(code)
+    asked = asked_from(request.args)
+    given = not (asked.is_blank or asked.errors)
+    says = speaker(asked)
+    report = check_specimen(reading(), memory(), card.specimen, asked.tank) if given else None
+    source = told_of(card, report, says)
+    parts, paper = sections(source, says), PAPERS.get(request.args.get("paper", ""), PAPERS[USUAL_PAPER])
+    above = [" ".join(source.told.whole_sentences)] if source.told else []
+    drawing = report and side_view(asked.tank, report)
+    view = drawing or tank_view(None, None, Spot(card.profile.placement, None, None, None, None))
+    return Made(card, source.told, source, parts, sides(parts, paper, above), paper, view, source.start)
+
+
+def find(code: str) -> cards.Card:
+    """The animal behind a code. Raises NotFound."""
+    found = cards.find(reading(), normalise(code))
+    card = cards.card(reading(), memory(), found, now()) if found.kind == "specimen" else None
+    if card is None:
+        raise NotFound(later("No animal here carries this code. Look at the tag again."))
+    return card
+
+
+def told_of(card: cards.Card, report: Report | None, says: Speaker) -> Told:
+    """What the words need of one animal."""
+    notes = report.acclimation if report else acclimate(card.specimen, None, None, None, light_hours=None)
+    safety = report.safety if report else safety_of(card.profile, doses=False, work=False)
+    return Told(
+        card.profile, report, tell(report, says) if report else None, notes, safety, _papers(card, says),
+        shop().poisons_line, shop().terms, begins_at(),
+    )  # fmt: skip
+
+
+def begins_at() -> datetime:
+    """When the bag goes into the water: `?from=14:30` today on the shop's clock, else now."""
+    local = shop().local(now()).replace(second=0, microsecond=0)
+    try:
+        typed = datetime.strptime(request.args.get("from", "")[:5], "%H:%M")
+    except ValueError:
+        return local
+    return local.replace(hour=typed.hour, minute=typed.minute)
+
+
+def _papers(card: cards.Card, says: Speaker) -> list[str]:
+    """Where it comes from; for a listed kind the permit too, and what the listing means."""
+    origin = translate(terms.ORIGIN.get(card.origin, card.origin))
+    lines = [say(translate, later("Origin: %(origin)s."), origin=origin)]
+    listed = paperwork_of(card.profile)
+    if listed:
+        permit = sheets.papers_of(reading(), card.id) or "____________"
+        lines.append(say(translate, later("Permit or proof of origin: %(permit)s."), permit=permit))
+    return [*lines, *(note_sentence(note, says) for note in listed)]
