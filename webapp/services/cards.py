@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session, aliased
@@ -20,13 +21,15 @@ from webapp.storage.specimen import SpecimenRow, TagRow
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What a code stands for. kind: specimen, tank, rack, blank, retired or unknown. `revision` is the database's."""
+    """What a code stands for. kind: specimen, tank, rack, blank, retired or unknown. `revision` is the database's;
+    `row` the present of a specimen, read along with it."""
 
     kind: str
     code: str
     revision: int
     target_id: str | None = None
     held_until: datetime | None = None
+    row: Any = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,26 +72,23 @@ class Card:
 
 
 _Mother = aliased(SpecimenRow)
-_CARD = (
+_FOUND = (
     select(
+        Clock.revision, TagRow.state, TagRow.target_kind, TagRow.target_id,
         SpecimenRow.id, SpecimenRow.name, SpecimenRow.profile_key, SpecimenRow.status, SpecimenRow.held_until,
         SpecimenRow.price_cents, SpecimenRow.photo_id, SpecimenRow.size_mm, SpecimenRow.heads, SpecimenRow.origin,
-        SpecimenRow.slot, SpecimenRow.started_at, SpecimenRow.ended_at, SpecimenRow.lived, SpecimenRow.tank_id, SpecimenRow.code,
-        SpecimenRow.trouble,
+        SpecimenRow.slot, SpecimenRow.started_at, SpecimenRow.ended_at, SpecimenRow.lived, SpecimenRow.tank_id,
+        SpecimenRow.code, SpecimenRow.trouble,
         _Mother.name.label("mother_name"), _Mother.code.label("mother_code"),
         TankRow.name.label("tank_name"), RackRow.name.label("rack_name"),
     )
-    .outerjoin(_Mother, _Mother.id == SpecimenRow.mother_id)
-    .outerjoin(TankRow, TankRow.id == SpecimenRow.tank_id)
-    .outerjoin(RackRow, RackRow.id == SpecimenRow.rack_id)
-    .where(SpecimenRow.id == bindparam("id"))
-)  # fmt: skip
-_FOUND = (
-    select(Clock.revision, TagRow.state, TagRow.target_kind, TagRow.target_id, SpecimenRow.held_until)
     .select_from(Clock)
     .outerjoin(TagRow, TagRow.code == bindparam("code"))
     .outerjoin(SpecimenRow, SpecimenRow.id == TagRow.target_id)
-)
+    .outerjoin(_Mother, _Mother.id == SpecimenRow.mother_id)
+    .outerjoin(TankRow, TankRow.id == SpecimenRow.tank_id)
+    .outerjoin(RackRow, RackRow.id == SpecimenRow.rack_id)
+)  # fmt: skip
 
 
 def find(session: Session, code: str) -> Found:
@@ -97,13 +97,13 @@ def find(session: Session, code: str) -> Found:
     if row.state is None:
         return Found("unknown", code, row.revision)
     if row.state == "live" or (row.state == "retired" and row.target_id):
-        return Found(row.target_kind, code, row.revision, row.target_id, row.held_until)
+        return Found(row.target_kind, code, row.revision, row.target_id, row.held_until, row if row.id else None)
     return Found(row.state, code, row.revision)
 
 
 def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card | None:
     """The card of the specimen that was found; None when its creation was undone."""
-    row = session.connection().execute(_CARD, {"id": found.target_id}).one_or_none()
+    row = found.row
     if row is None:
         return None
     profile = newest_profiles(session, memory, found.revision)[row.profile_key]

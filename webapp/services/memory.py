@@ -1,7 +1,6 @@
 """What is remembered between requests: worked-out things that hold for one revision of the database."""
 
 from collections.abc import Callable, Hashable
-from threading import Lock
 from typing import Any
 
 
@@ -10,21 +9,23 @@ class Memory:
 
     def __init__(self, most: int = 50_000):
         self._most = most
-        self._revision: object = None
-        self._kept: dict[Hashable, Any] = {}
+        self._state: tuple[object, dict[Hashable, Any]] = (None, {})
         self._lasting: dict[Hashable, Any] = {}
-        self._lock = Lock()
 
     def get(self, revision: int, key: Hashable, make: Callable[[], Any]) -> Any:
-        """What `make` gave for `key` at this revision; it is called when that is not known."""
-        with self._lock:
-            if revision != self._revision or len(self._kept) >= self._most:
-                self._kept = {}
-                self._revision = revision
-            kept = self._kept
-        if key not in kept:
-            kept[key] = make()
-        return kept[key]
+        """What `make` gave for `key` at this revision; it is called when that is not known.
+
+        No lock: a revision and what is kept for it change together, and two threads that make the same thing agree.
+        """
+        state = self._state
+        if state[0] != revision or len(state[1]) >= self._most:
+            state = self._state = (revision, {})
+        kept = state[1]
+        try:
+            return kept[key]
+        except KeyError:
+            value = kept[key] = make()
+            return value
 
     def lasting(self, key: tuple[str, Hashable], make: Callable[[], Any]) -> Any:
         """As `get`, for what outlives a revision: the newest stamp of each name is kept, `key` being (name, stamp)."""

@@ -7,15 +7,19 @@ alone. Only that is kept: per language, and only while the database stays as it 
 from dataclasses import dataclass
 
 from flask import get_template_attribute
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from webapp.fit.profile import Profile
 from webapp.fit.specimen import UsedTo
 from webapp.services.own_evidence import evidence
-from webapp.views.language import language, translate
+from webapp.services.telling import Told
+from webapp.views.identity import shop
+from webapp.views.language import language
 from webapp.views.saving import memory, now, reading, revision
+from webapp.words import dates
 from webapp.words.factors import factor_decimals
-from webapp.words.language import later, local_number, say
+from webapp.words.history import history_sentence
+from webapp.words.language import Translate, later, local_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,19 +40,30 @@ def kind_parts(profile: Profile) -> KindParts:
     return memory().get(revision(), key, lambda: _draw(profile))
 
 
-def here(used_to: dict[str, UsedTo], factor: str) -> Markup:
-    """What one specimen is used to here, or that nobody measured it."""
-    used = used_to.get(factor)
-    if used is None:
-        return escape(translate(later("here: not measured")))
-    places = factor_decimals(factor)
-    median, low, high = (_number(value, places) for value in (used.median, used.low, used.high))
-    return escape(say(translate, later("here %(median)s (%(low)s–%(high)s)"), median=median, low=low, high=high))
+def used_lines(used_to: dict[str, UsedTo], says: Translate) -> dict[str, str]:
+    """Factor -> what one specimen is used to here."""
+    sentence = says(later("here %(median)s (%(low)s–%(high)s)"))
+    lines = {}
+    for factor, used in used_to.items():
+        places = factor_decimals(factor)
+        values = {"median": used.median, "low": used.low, "high": used.high}
+        lines[factor] = sentence % {name: _number(value, places, says) for name, value in values.items()}
+    return lines
 
 
-def _number(value: float, places: int) -> str:
+def story_lines(story: list[Told], says: Translate) -> list[tuple[str, str, str]]:
+    """(day, day in words, sentence) of everything that happened, newest first."""
+    zone = shop().zone
+    lines = []
+    for told in reversed(story):
+        at = told.at.astimezone(zone)
+        lines.append((at.date().isoformat(), dates.long_day(says, at), history_sentence(told.kind, told.values, says)))
+    return lines
+
+
+def _number(value: float, places: int, says: Translate) -> str:
     text = f"{value:.{places}f}"
-    return local_number(translate, text.rstrip("0").rstrip(".") if places else text)
+    return local_number(says, text.rstrip("0").rstrip(".") if places else text)
 
 
 def _draw(profile: Profile) -> KindParts:
