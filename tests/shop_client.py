@@ -21,7 +21,9 @@ class _Forms(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = dict(attrs)
         if tag == "form":
-            self.forms.append({"action": given.get("action") or "", "method": (given.get("method") or "get").lower(), "fields": {}})
+            self.forms.append(
+                {"action": given.get("action") or "", "method": (given.get("method") or "get").lower(), "fields": {}}
+            )
         if not self.forms:
             return
         fields, name = self.forms[-1]["fields"], given.get("name")
@@ -66,7 +68,8 @@ class Visitor:
         return self._took(self._client.get(path, environ_overrides=self._environ(), headers=headers), path)
 
     def send(self, action: str, files: dict | None = None, **typed: object) -> "Visitor":
-        """Fill the form whose action holds `action` and send it. Names of fields as they are on the page; '__' for '-'."""
+        """Fill the form whose action holds `action` and send it. Names of fields as they are on the page; '__' for
+        '-'."""
         forms = _Forms()
         forms.feed(self.page)
         form = next((form for form in forms.forms if action in (form["action"] or self.path)), None)

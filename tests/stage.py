@@ -41,11 +41,18 @@ class Stage:
         with self.database.saving() as session:
             owner_id = people.add_person(session, "Noor", PIN, "owner", NOW)
             self.owner = Author(owner_id, "Noor", "owner")
-            save_shop(session, Shop(), name="The Wet Corner", host="SHOP.LOCAL", currency="EUR", time_zone="Europe/Berlin")
-            self.tank = places.add_tank(session, self.owner, new_deed(), {"name": "North", "volume_l": 400.0, "light_hours": 9.0})
+            save_shop(
+                session, Shop(), name="The Wet Corner", host="SHOP.LOCAL", currency="EUR", time_zone="Europe/Berlin"
+            )
+            self.tank = places.add_tank(
+                session, self.owner, new_deed(), {"name": "North", "volume_l": 400.0, "light_hours": 9.0}
+            )
             self.other_tank = places.add_tank(session, self.owner, new_deed(), {"name": "South", "volume_l": 250.0})
             self.rack = places.add_rack(
-                session, self.owner, new_deed(), {"tank_id": self.tank, "name": "N1", "rows": 4, "columns": 10, "depth_cm": 20.0}
+                session,
+                self.owner,
+                new_deed(),
+                {"tank_id": self.tank, "name": "N1", "rows": 4, "columns": 10, "depth_cm": 20.0},
             )
             self.other_rack = places.add_rack(
                 session, self.owner, new_deed(), {"tank_id": self.other_tank, "name": "S1", "rows": 2, "columns": 3}
@@ -53,7 +60,8 @@ class Stage:
             self.mother = intake.take_in(
                 session, self.owner, new_deed(),
                 {"profile_key": "zoanthus", "name": "Ember Ring", "origin": "bought_in", "status": "mother",
-                 "supplier": "a farm far away", "cost_cents": 4200, "tank_id": self.tank, "rack_id": self.rack, "slot": "A1"},
+                 "supplier": "a farm far away", "cost_cents": 4200, "tank_id": self.tank, "rack_id": self.rack,
+                 "slot": "A1"},
             )[0]  # fmt: skip
 
     def later(self, **span: float) -> datetime:

@@ -1,4 +1,4 @@
-"""A shop of any size, made straight into the tables: 20 events a specimen, the present folded by the app's own rules."""
+"""A shop of any size, made straight into the tables: 20 events each, the present folded by the app's own rules."""
 
 import json
 import sqlite3
@@ -20,7 +20,8 @@ from webapp.tags.codes import new_code
 
 EVENTS_EACH = 20
 TANKS, RACKS_EACH, DAYS = 20, 6, 120
-USUAL = {"temp": (25.2, "c"), "salinity": (35.0, "ppt"), "alk": (8.2, "dkh"), "ca": (425.0, "mg_l"), "mg": (1320.0, "mg_l"),
+USUAL = {"temp": (25.2, "c"), "salinity": (35.0, "ppt"), "alk": (8.2, "dkh"), "ca": (425.0, "mg_l"), "mg": (1320.0,
+"mg_l"),
          "no3": (6.0, "mg_l"), "po4": (0.05, "mg_l"), "ph": (8.15, "nbs")}  # fmt: skip
 START = datetime(2026, 1, 1, 8, 0, tzinfo=UTC)
 
@@ -71,8 +72,10 @@ def _plain(value: object) -> object:
 
 def _event(subject_kind: str, subject_id: str, happened: Happened) -> dict:
     return {
-        "id": happened.id, "kind": happened.kind, "subject_kind": subject_kind, "subject_id": subject_id, "deed_id": happened.id,
-        "occurred_at": happened.occurred_at, "received_at": happened.occurred_at, "author_id": None, "author_name": "Noor",
+        "id": happened.id, "kind": happened.kind, "subject_kind": subject_kind, "subject_id": subject_id,
+        "deed_id": happened.id,
+        "occurred_at": happened.occurred_at, "received_at": happened.occurred_at, "author_id": None,
+        "author_name": "Noor",
         "device": "", "payload": happened.payload,
     }  # fmt: skip
 
@@ -81,7 +84,9 @@ def _places(connection: sqlite3.Connection, random: Random) -> list[tuple[str, l
     made, events, tank_rows, rack_rows, reading_rows = [], [], [], [], []
     for number in range(TANKS):
         tank_id = _hex(random)
-        one = Happened(_hex(random), "tank_set", START, {"name": f"Tank {number + 1}", "volume_l": 400, "light_hours": 9})
+        one = Happened(
+            _hex(random), "tank_set", START, {"name": f"Tank {number + 1}", "volume_l": 400, "light_hours": 9}
+        )
         events.append(_event("tank", tank_id, one))
         tank_rows.append({"id": tank_id, "code": None} | present_tank([one]))
         racks = [_hex(random) for _ in range(RACKS_EACH)]
@@ -92,7 +97,12 @@ def _places(connection: sqlite3.Connection, random: Random) -> list[tuple[str, l
             rack_rows.append({"id": rack_id, "code": None} | present_rack([one]))
         for day in range(DAYS):
             for quantity, (usual, unit) in USUAL.items():
-                payload = {"tank_id": tank_id, "quantity": quantity, "value": usual * random.gauss(1, 0.01), "unit": unit}
+                payload = {
+                    "tank_id": tank_id,
+                    "quantity": quantity,
+                    "value": usual * random.gauss(1, 0.01),
+                    "unit": unit,
+                }
                 one = Happened(_hex(random), "reading", START + timedelta(days=day, minutes=number), payload)
                 events.append(_event("reading", one.id, one))
                 reading_rows.append({"id": one.id} | present_reading([one]))
@@ -106,9 +116,18 @@ def _history(random: Random, kinds: list[str], tanks: list[tuple[str, list[str]]
     """Twenty believable events, the first a birth on any of the first hundred days."""
     when = START + timedelta(days=random.randrange(100), minutes=random.randrange(600))
     tank_id, racks = random.choice(tanks)
-    place = {"tank_id": tank_id, "rack_id": random.choice(racks), "slot": f"{random.choice('ABCDEF')}{random.randint(1, 12)}"}
+    place = {
+        "tank_id": tank_id,
+        "rack_id": random.choice(racks),
+        "slot": f"{random.choice('ABCDEF')}{random.randint(1, 12)}",
+    }
     kind = random.choice(kinds)
-    birth = {"profile_key": kind, "name": f"{kind.title()} {random.randint(1, 99)}", "origin": "bought_in", "status": "healing"}
+    birth = {
+        "profile_key": kind,
+        "name": f"{kind.title()} {random.randint(1, 99)}",
+        "origin": "bought_in",
+        "status": "healing",
+    }
     story = [Happened(_hex(random), "arrived", when, birth | place)]
     for number in range(1, EVENTS_EACH):
         when += timedelta(hours=random.randint(2, 30))
@@ -121,7 +140,9 @@ def _history(random: Random, kinds: list[str], tanks: list[tuple[str, list[str]]
         elif number == EVENTS_EACH - 1:
             story.append(Happened(_hex(random), "status_set", when, {"status": "for_sale"}))
         else:
-            story.append(Happened(_hex(random), "noted", when, {"text": "Opens well, colour good.", "public": number % 2 == 0}))
+            story.append(
+                Happened(_hex(random), "noted", when, {"text": "Opens well, colour good.", "public": number % 2 == 0})
+            )
     return story
 
 

@@ -1,4 +1,4 @@
-"""`card`, `card_repeat`, `card_growth`: the care card over a socket against a bare Flask route that returns the same bytes.
+"""`card`, `card_repeat`, `card_growth`: the care card over a socket against a bare Flask route with the same bytes.
 
 Both apps run in processes of their own behind the same server on loopback; one client asks over one kept connection.
 """
@@ -124,7 +124,9 @@ def _check_freshness(path: Path, port: int, code: str, tag: str) -> None:
     database = Database(f"sqlite:///{path}")
     with database.saving() as session:
         target = find(session, code).target_id
-        record(session, Author(None, "Noor"), [NewEvent("noted", target, {"text": "Seen a minute ago.", "public": True})])
+        record(
+            session, Author(None, "Noor"), [NewEvent("noted", target, {"text": "Seen a minute ago.", "public": True})]
+        )
     database.close()
     status, body, _tag = _get(http.client.HTTPConnection("127.0.0.1", port), code, tag)
     assert status == 200 and b"Seen a minute ago." in body

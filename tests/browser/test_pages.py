@@ -16,11 +16,14 @@ TANK = (
 )
 PUBLIC = (
     "/", "/hello", "/for-sale", "/find?code=nothing", "/suits", "/suits/answer?" + TANK, "/{frag}", "/{frag}/fit",
-    "/{frag}/answer?" + TANK, "/{frag}/answer?temp=abc", "/{frag}/sheet?" + TANK, "/tank/{tank}", "/rack/{rack}", "/sign-in",
+    "/{frag}/answer?" + TANK, "/{frag}/answer?temp=abc", "/{frag}/sheet?" + TANK, "/tank/{tank}", "/rack/{rack}",
+    "/sign-in",
 )  # fmt: skip
 STAFF = (
-    "/stock", "/stock/new", "/tanks", "/tanks/new", "/tanks/{tank_id}", "/tanks/{tank_id}/readings", "/tanks/{tank_id}/change",
-    "/tanks/{tank_id}/racks/new", "/racks/{rack_id}", "/s/{mother}", "/s/{mother}/frag", "/labels?id={mother}", "/poster",
+    "/stock", "/stock/new", "/tanks", "/tanks/new", "/tanks/{tank_id}", "/tanks/{tank_id}/readings",
+    "/tanks/{tank_id}/change",
+    "/tanks/{tank_id}/racks/new", "/racks/{rack_id}", "/s/{mother}", "/s/{mother}/frag", "/labels?id={mother}",
+    "/poster",
     "/settings", "/people",
 )  # fmt: skip
 
@@ -36,7 +39,8 @@ def names(shop: Shop) -> dict[str, str]:
         long_name = "Extraordinarily-Long-Strain-Name/with/slashes/and/no/spaces-at-all"
         record(session, stage.owner, [NewEvent("named", ids[1], {"name": long_name})])
         found = {
-            "frag": live_code(session, ids[0]), "tank": live_code(session, stage.tank), "rack": live_code(session, stage.rack),
+            "frag": live_code(session, ids[0]), "tank": live_code(session, stage.tank), "rack": live_code(session,
+            stage.rack),
         }  # fmt: skip
     return found | {"tank_id": stage.tank, "rack_id": stage.rack, "mother": stage.mother}
 
@@ -45,12 +49,23 @@ def look(page, address: str) -> None:
     """Open a page and hold it to the promises."""
     trouble = []
     page.on("pageerror", lambda error: trouble.append(str(error)))
-    page.on("console", lambda said: trouble.append(said.text) if said.type == "error" and "422" not in said.text and "404" not in said.text else None)
+    page.on(
+        "console",
+        lambda said: (
+            trouble.append(said.text)
+            if said.type == "error" and "422" not in said.text and "404" not in said.text
+            else None
+        ),
+    )
     answer = page.goto(address)
     assert answer is not None and answer.status in (200, 404, 422)
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"], f"{address} runs off the side"
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"], (
+        f"{address} runs off the side"
+    )
     violations = [
-        f"{one['id']}: {node['html'][:160]}" for one in Axe().run(page, options=RULES).response["violations"] for node in one["nodes"]
+        f"{one['id']}: {node['html'][:160]}"
+        for one in Axe().run(page, options=RULES).response["violations"]
+        for node in one["nodes"]
     ]
     assert violations == []
     assert trouble == []
@@ -118,7 +133,14 @@ def test_an_empty_shop_is_set_up_on_a_phone(browser, tmp_path, phone):
 def test_the_card_stays_small_and_asks_for_one_sheet_and_one_script(shop, names, phone):
     """At most 60 kB for the card without its photo: page, style sheet and script."""
     sizes: dict[str, int] = {}
-    phone.on("response", lambda answer: sizes.update({answer.url: len(answer.body())}) if "drawing" not in answer.url and "photo" not in answer.url else None)
+    phone.on(
+        "response",
+        lambda answer: (
+            sizes.update({answer.url: len(answer.body())})
+            if "drawing" not in answer.url and "photo" not in answer.url
+            else None
+        ),
+    )
     phone.goto(shop.url + "/" + names["frag"], wait_until="networkidle")
     assert sum(sizes.values()) <= 60_000, sizes
     assert sum(url.endswith(".css") for url in sizes) == 1

@@ -20,7 +20,6 @@ def fragged(staff, stage, pieces=3):
     staff.open(f"/s/{stage.mother}/frag").send("/frag", method="scalpel", pieces=pieces, rack=stage.rack, price="12.50")
     assert staff.status == 200
 
-
     return list(dict.fromkeys(re.findall(r"data-code>([0-9A-Z]{7})<", staff.page)))
 
 
@@ -133,7 +132,7 @@ def test_a_natural_split_and_a_merge(staff, stage):
     )
     staff.open("/stock?q=Ember")
     assert "2 specimens" in staff.text
-    codes = [code for code in set(re.findall(r"\b([0-9A-Z]{7}) ·", staff.text))]
+    codes = list(set(re.findall(r"\b([0-9A-Z]{7}) ·", staff.text)))
     staff.open(f"/s/{stage.mother}")
     mother_code = staff.find(r"data-code>([0-9A-Z]{7})<")
     other = next(code for code in codes if code != mother_code)

@@ -22,7 +22,10 @@ def present(session):
     """Every row of every present table, as plain values."""
     return {
         table.__tablename__: sorted(
-            [{column.name: getattr(row, column.name) for column in table.__table__.columns} for row in session.scalars(select(table))],
+            [
+                {column.name: getattr(row, column.name) for column in table.__table__.columns}
+                for row in session.scalars(select(table))
+            ],
             key=str,
         )
         for table in TABLES
@@ -56,7 +59,9 @@ def events_of_a_busy_day(stage, choose):
 
 @given(seed=st.integers(0, 10**6))
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-def test_any_order_and_repetition_of_deliveries_give_the_same_present_and_rebuilding_changes_nothing(tmp_path_factory, seed):
+def test_any_order_and_repetition_of_deliveries_give_the_same_present_and_rebuilding_changes_nothing(
+    tmp_path_factory, seed
+):
     from tests.stage import Stage
 
     chance = random.Random(seed)
@@ -94,8 +99,14 @@ def test_the_same_deed_sent_twice_is_done_once(stage):
         (NewEvent("priced", "f" * 32, {"price_cents": 5}), "no such specimen"),
         (NewEvent("undone", "", {"event_id": "f" * 32}), "has not arrived here yet"),
         (NewEvent("tank_closed", "f" * 32, {}), "no such tank"),
-        (NewEvent("reading", "e" * 32, {"tank_id": "f" * 32, "quantity": "alk", "value": 8, "unit": "c"}), "given in dkh"),
-        (NewEvent("reading", "e" * 32, {"tank_id": "f" * 32, "quantity": "alk", "value": 150, "unit": "dkh"}), "not possible"),
+        (
+            NewEvent("reading", "e" * 32, {"tank_id": "f" * 32, "quantity": "alk", "value": 8, "unit": "c"}),
+            "given in dkh",
+        ),
+        (
+            NewEvent("reading", "e" * 32, {"tank_id": "f" * 32, "quantity": "alk", "value": 150, "unit": "dkh"}),
+            "not possible",
+        ),
     ],
 )
 def test_an_event_that_cannot_be_kept_is_refused_with_the_reason(stage, event, sentence):

@@ -10,7 +10,14 @@ from webapp.storage.present_specimen import present_specimen
 
 START = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
 TANKS = ["a" * 32, "b" * 32]
-BIRTH = {"profile_key": "zoanthus", "name": "Ring", "tank_id": TANKS[0], "rack_id": None, "slot": "", "status": "healing"}
+BIRTH = {
+    "profile_key": "zoanthus",
+    "name": "Ring",
+    "tank_id": TANKS[0],
+    "rack_id": None,
+    "slot": "",
+    "status": "healing",
+}
 
 
 def happened(number: int, kind: str, payload: dict, minutes: float) -> Happened:

@@ -1,7 +1,7 @@
 """The shape of what each kind of event carries.
 
-Lengths in millimetres (animals) or centimetres (tanks), volumes in litres, money in cents of the shop's currency, moments in
-ISO 8601 with a zone. Times of day and authors are not payload: they belong to the event itself.
+Lengths in millimetres (animals) or centimetres (tanks), volumes in litres, money in cents of the shop's currency,
+moments in ISO 8601 with a zone. Times of day and authors are not payload: they belong to the event itself.
 """
 
 from typing import Any
@@ -224,7 +224,8 @@ class Undone(_Payload):
 
 
 class Corrected(_Payload):
-    """Puts right what an earlier event said. `changes` replaces keys of its payload; the result must fit its own shape."""
+    """Puts right what an earlier event said. `changes` replaces keys of its payload; the result must fit its own
+    shape."""
 
     event_id = _id(required=True)
     changes = fields.Dict(keys=fields.String(), required=True, validate=validate.Length(1, 20))
@@ -255,7 +256,8 @@ class Closed(_Payload):
 
 
 class Reading(_Payload):
-    """One measured quantity of one tank, or of one rack for light and flow. `temp_c`: of the sample, where it matters."""
+    """One measured quantity of one tank, or of one rack for light and flow. `temp_c`: of the sample, where it
+    matters."""
 
     tank_id = _id(required=True)
     rack_id = _id(allow_none=True)

@@ -18,7 +18,7 @@ from webapp.storage.specimen import SpecimenRow
 def correct_kind(
     session: Session, author: Author, deed_id: str, specimen_id: str, profile_key: str, name: str, with_frags: bool
 ) -> int:
-    """Put the kind and name right, for its frags and theirs too when asked. Returns how many specimens were corrected."""
+    """Put the kind and name right, for its frags and theirs too when asked. Returns how many were corrected."""
     ids = [specimen_id, *(_descendants(session, specimen_id) if with_frags else ())]
     changes = {"profile_key": profile_key, "name": name.strip()}
     if not changes["name"]:

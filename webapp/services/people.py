@@ -1,4 +1,4 @@
-"""Who works here, and signing in. Failed tries are counted in the database, so they hold over restarts and processes."""
+"""Who works here, and signing in. Failed tries are counted in the database, so they hold over restarts."""
 
 import hashlib
 import secrets

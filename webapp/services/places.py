@@ -185,7 +185,11 @@ def occupants(
         query = query.where(SpecimenRow.rack_id == rack_id)
     return [
         Standing(*row)
-        for row in session.execute(query.order_by(SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.name).limit(most))
+        for row in session.execute(
+            query.order_by(
+                SpecimenRow.rack_id, func.length(SpecimenRow.slot), SpecimenRow.slot, SpecimenRow.name
+            ).limit(most)
+        )
     ]
 
 

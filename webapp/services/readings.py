@@ -41,7 +41,8 @@ def log_readings(
     readings: Sequence[dict[str, Any]],
     taken_at: datetime | None = None,
 ) -> int:
-    """Record a set of readings as one deed. Each: quantity, value, unit, method, and rack_id or temp_c where they matter."""
+    """Record a set of readings as one deed. Each: quantity, value, unit, method; rack_id or temp_c where they
+    matter."""
     get_tank(session, tank_id)
     if not readings:
         raise BadInput("Nothing was filled in. Give at least one reading.")

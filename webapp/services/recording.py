@@ -1,4 +1,4 @@
-"""Takes what happened into the history. An event is refused only for its form, its author or a target that does not exist."""
+"""Takes what happened into the history; refuses only for form, author or a target that does not exist."""
 
 import uuid
 from collections.abc import Collection, Iterator, Sequence
@@ -178,10 +178,8 @@ def _check_reading(payload: dict[str, Any]) -> None:
         raise Refused(f"This {quantity.name} cannot be converted: {error}.") from error
     low, high = quantity.possible
     if not low <= value <= high:
-        raise Refused(
-            f"A {quantity.name} of {payload['value']:g} {quantity.units[payload['unit']].label} is not possible in a reef tank. "
-            "Check the unit and the number."
-        )
+        typed = f"{payload['value']:g} {quantity.units[payload['unit']].label}"
+        raise Refused(f"A {quantity.name} of {typed} is not possible in a reef tank. Check the unit and the number.")
 
 
 def _sentence(messages: Any) -> str:

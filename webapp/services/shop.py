@@ -15,13 +15,15 @@ from webapp.tags.address import LabelAddress
 
 #: ISO 4217 code -> sign and decimals.
 CURRENCIES = {"EUR": ("€", 2), "GBP": ("£", 2), "USD": ("$", 2), "AUD": ("A$", 2), "CAD": ("C$", 2), "JPY": ("¥", 0),
-              "CHF": ("Fr", 2), "SEK": ("kr", 2), "NOK": ("kr", 2), "DKK": ("kr", 2), "PLN": ("zł", 2), "NZD": ("NZ$", 2)}  # fmt: skip
+              "CHF": ("Fr", 2), "SEK": ("kr", 2), "NOK": ("kr", 2), "DKK": ("kr", 2), "PLN": ("zł", 2), "NZD": ("NZ$",
+              2)}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Shop:
     """host: the address on labels, chosen once; former_hosts still resolve. sold_tag_days: how long a sold
-    plug's tag still tells its buyer what it is, 0 for as long as the shop keeps its history. units: quantity -> the unit staff usually type."""
+    plug's tag still tells its buyer what it is, 0 for as long as the shop keeps its history. units: quantity -> the
+    unit staff usually type."""
 
     name: str = ""
     host: str = ""
@@ -76,7 +78,7 @@ def is_set_up(session: Session) -> bool:
 def save_shop(session: Session, shop: Shop, **changes: Any) -> Shop:
     """Keep changed settings. Raises BadInput for a host, time zone, currency or unit that cannot be used.
 
-    A new host goes on labels printed from now; the one before joins `former_hosts`, so labels already on plugs still open.
+    A new host goes on labels printed from now; the one before joins `former_hosts`, so labels on plugs still open.
     """
     new = replace(shop, **changes)
     if not new.name.strip():

@@ -1,4 +1,4 @@
-"""The history of a specimen as facts to be told: kinds, moments and names in place of ids. Sentences are made in `words`."""
+"""The history of a specimen as facts to be told: kinds, moments, names in place of ids. `words` makes sentences."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -15,8 +15,8 @@ from webapp.storage.place import ReadingRow, TankRow
 
 #: reading quantity -> factor of a profile
 FACTORS = {
-    "temp": "temp", "salinity": "salinity", "alk": "alk", "ca": "ca", "mg": "mg", "ph": "ph", "no3": "no3", "po4": "po4",
-    "par": "par", "flow_speed": "flow",
+    "temp": "temp", "salinity": "salinity", "alk": "alk", "ca": "ca", "mg": "mg", "ph": "ph", "no3": "no3",
+    "po4": "po4", "par": "par", "flow_speed": "flow",
 }  # fmt: skip
 _Series = dict[tuple[str, str], tuple[list[datetime], list[float]]]
 
@@ -24,7 +24,7 @@ _Series = dict[tuple[str, str], tuple[list[datetime], list[float]]]
 def used_to(
     session: Session, memory: Memory, revision: int, lived: Sequence[Sequence[Any]], now: datetime
 ) -> dict[str, UsedTo]:
-    """Per factor, over the days lived here. `lived`: homes as in SpecimenRow. Light and flow count where the rack was read.
+    """Per factor, over the days lived here. `lived`: homes as in SpecimenRow. Light and flow are those of the rack.
 
     Each reading taken while it lived there counts once. A quantity nobody read while it lived there is left out.
     """

@@ -1,4 +1,4 @@
-"""The engine and its two kinds of session: one that only reads, one that writes and holds the write lock from the start."""
+"""The engine and its two kinds of session: one that reads, one that writes and holds the write lock from the start."""
 
 import sqlite3
 from collections.abc import Iterator

@@ -63,7 +63,7 @@ class StaffSession(Base):
 
 
 class Attempt(Base):
-    """Failed tries under one key (a person's name, a device), kept here so that they hold over restarts and processes."""
+    """Failed tries under one key (a person's name, a device), kept here so that they hold over restarts."""
 
     __tablename__ = "attempt"
 

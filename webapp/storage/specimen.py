@@ -10,7 +10,7 @@ from webapp.storage.base import ID, Base, UtcDateTime
 
 
 class SpecimenRow(Base):
-    """Where a specimen is now and how it is. `lived` lists its homes: [tank_id, rack_id or '', from, to or None] (ISO, UTC).
+    """Where a specimen is now and how it is. `lived`: its homes, [tank_id, rack_id or '', from, to or None] (ISO, UTC).
 
     cut_at: when it was cut from its mother; last_cut_at: when it was cut itself. trouble: what the last looks saw, or
     ''; looked_at: the last look; holds_seen_at: the last look that saw it hold, None once it was loose. checks, dips,

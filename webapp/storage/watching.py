@@ -1,4 +1,4 @@
-"""The revision of the database without a query each time: SQLite tells for next to nothing whether anybody has committed."""
+"""The revision of the database without a query each time: SQLite tells cheaply whether anybody has committed."""
 
 import sqlite3
 import threading

@@ -70,7 +70,8 @@ def _draw(profile: Profile) -> KindParts:
     own = evidence(reading(), memory(), revision(), profile.key, now())
     make = {name: get_template_attribute("card/_kind.html", name) for name in ("lines", "cautions", "before", "after")}
     make |= {name: get_template_attribute("card/_kind.html", name) for name in ("record", "about", "tail")}
-    rows = [(factor, make["before"](factor, band), make["after"](factor, own)) for factor, band in profile.bands.items()]
+    rows = [(factor, make["before"](factor, band), make["after"](factor, own)) for factor,
+    band in profile.bands.items()]
     return KindParts(
         make["lines"](profile), make["cautions"](profile), rows, make["record"](own), make["about"](profile),
         make["tail"](profile),

@@ -1,4 +1,4 @@
-"""The buyer's tank from the address of the page: every box may be blank, nothing is guessed, what is no number is said."""
+"""The buyer's tank from the page's address: every box may be blank, nothing is guessed, what is no number is said."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -64,7 +64,7 @@ class Asked:
             self.errors[box] = f"'{self.text(box)[:_LONGEST]}' is not a number. Type digits, as 8.2, or leave it blank."
             return None
         if not low <= value <= high:
-            self.errors[box] = f"Give a number from {low:g} to {high:g}, or leave it blank."
+            self.errors[box] = f"Give a number from {max(low, 0):.10g} to {high:.10g}, or leave it blank."
             return None
         return value
 
@@ -75,7 +75,7 @@ class Asked:
         if value < 0:
             self.errors[box] = "This cannot be less than zero. Check the number, or leave it blank."
             return None
-        unit = self.text(unit_box or f"{box}_unit")
+        unit = self.text(f"{box}_unit") or self.text(unit_box)  # its own comes from a question that was answered
         units = QUANTITIES[quantity].units
         return Measured(value, unit if unit in units else QUANTITIES[quantity].canonical_unit, method)
 
@@ -137,6 +137,7 @@ class Asked:
 
     def _tankmates(self, known: Mapping[str, Any]) -> tuple[str, ...] | None:
         chosen = tuple(key for key in self._args.getlist("mate") if key in known)
+        self._not_both("no_mates", chosen)
         return chosen or (() if self.text("no_mates") else None)
 
     def _neighbours(self, kinds: Mapping[str, Any]) -> tuple[Neighbour, ...] | None:
@@ -145,7 +146,12 @@ class Asked:
             key = self.text(f"near{number}")
             if key in kinds:
                 found.append(Neighbour(key, self._number(f"near{number}_gap", 0, 500)))
+        self._not_both("no_near", found)
         return tuple(found) or (() if self.text("no_near") else None)
+
+    def _not_both(self, box: str, chosen: Any) -> None:
+        if chosen and self.text(box):
+            self.errors[box] = "You said both: none, and which. Take one of them back."
 
     def _yes_or_no(self, box: str) -> bool | None:
         return {"yes": True, "no": False}.get(self.text(box))

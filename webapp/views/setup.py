@@ -90,8 +90,8 @@ def settings() -> str | Response:
         try:
             if given["host"].strip().upper() != shop().host and not form.change_address.data:
                 raise BadInput(
-                    f"Labels in use carry {shop().host}. Tick the box below if the new address is meant: camera apps will "
-                    "not open the old labels any more.", "host",
+                    f"Labels in use carry {shop().host}. Tick the box below if the new address is meant: camera apps "
+                    "will not open the old labels any more.", "host",
                 )  # fmt: skip
             with saving() as keeping:
                 save_shop(keeping, shop(), **given)

@@ -65,7 +65,8 @@ def undo(deed_id: str) -> Response:
 
 def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
     session = reading()
-    made = {name: failed if name == open_deed else form_class(None, prefix=name) for name, (form_class, _, _) in DEEDS.items()}
+    made = {name: failed if name == open_deed else form_class(None, prefix=name) for name, (form_class, _,
+    _) in DEEDS.items()}
     shown = panel(session, memory(), specimen_id, now())
     state = state_of(session, memory(), specimen_id, shown.profile, load_thresholds(session), now(), shop().zone)
     for name, form in made.items():

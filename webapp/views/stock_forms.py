@@ -12,8 +12,10 @@ from webapp.views.specimen_forms import DeedForm, PlaceForm
 from webapp.words.terms import ORIGIN, STATUS
 
 STATE_NAMES = {
-    "here": "In the shop", "for_sale": "For sale", "held": "On hold", "healing": "Healing", "quarantine": "In quarantine",
-    "mother": "Mother colonies", "kept": "Kept by the shop", "sold": "Sold", "lost": "Lost", "conflict": "To be settled",
+    "here": "In the shop", "for_sale": "For sale", "held": "On hold", "healing": "Healing",
+    "quarantine": "In quarantine",
+    "mother": "Mother colonies", "kept": "Kept by the shop", "sold": "Sold", "lost": "Lost",
+    "conflict": "To be settled",
     "everything": "Everything",
 }  # fmt: skip
 SORT_NAMES = {
@@ -21,7 +23,8 @@ SORT_NAMES = {
     "size": "Largest first",
 }  # fmt: skip
 ACTIONS = [
-    ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("status", "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
+    ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("status",
+    "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
 ]  # fmt: skip
 
 

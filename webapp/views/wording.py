@@ -25,6 +25,7 @@ def init_app(app: Flask) -> None:
         quantity_name=quantity_name,
         unit_label=unit_label,
         unit_choices=unit_choices,
+        as_typed=as_typed,
         status_word=lambda key: terms.STATUS.get(key, key),
         origin_word=lambda key: terms.ORIGIN.get(key, key),
         conflict_word=lambda key: terms.CONFLICT.get(key, key),
@@ -48,6 +49,13 @@ def init_app(app: Flask) -> None:
         sparkline_of=sparkline_of,
         sheet_choices=lambda sheets: [(str(n), f"Sheet {n}, issued {at:%d.%m.%Y}") for n, at in sheets],
     )
+
+
+def as_typed(one: Latest) -> str:
+    """A reading as it was typed, with the decimals that its unit is read to."""
+    unit = QUANTITIES[one.quantity].units[one.unit]
+    text = f"{one.typed:.{max(unit.decimals, 1)}f}"
+    return f"{text} {unit.label}".strip()
 
 
 def unit_choices(quantity: str) -> list[tuple[str, str]]:

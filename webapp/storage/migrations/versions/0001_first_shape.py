@@ -2,6 +2,7 @@
 
 import sqlalchemy as sa
 from alembic import op
+
 from webapp.storage.base import UtcDateTime
 
 revision = "0001"
