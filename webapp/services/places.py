@@ -183,14 +183,9 @@ def occupants(
         query = query.where(SpecimenRow.tank_id == tank_id)
     if rack_id is not None:
         query = query.where(SpecimenRow.rack_id == rack_id)
-    return [
-        Standing(*row)
-        for row in session.execute(
-            query.order_by(
-                SpecimenRow.rack_id, func.length(SpecimenRow.slot), SpecimenRow.slot, SpecimenRow.name
-            ).limit(most)
-        )
-    ]
+    in_reading_order = (func.substr(SpecimenRow.slot, 1, 1), func.length(SpecimenRow.slot), SpecimenRow.slot)
+    rows = session.execute(query.order_by(SpecimenRow.rack_id, *in_reading_order, SpecimenRow.name).limit(most))
+    return [Standing(*row) for row in rows]
 
 
 def free_slots(session: Session, rack: Rack) -> list[str]:
