@@ -24,6 +24,7 @@ FEWEST = 5
 """Fewer lifetimes than this make no curve."""
 MOST_CURVES = 8
 MONTH_DAYS = 30
+DAY_S = 86400
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,7 @@ def water_drift(session: Session, since: datetime) -> list[Drift]:
     found = []
     for tank in tanks(session):
         for quantity, run in runs(session, tank.id, since).items():
-            days = [(at - run[0][0]) / timedelta(days=1) for at, _value in run]
+            days = [(at - run[0][0]) / DAY_S for at, _value in run]
             line: Trend | None = linear_trend(days, [value for _at, value in run])
             if line is not None:
                 ends = sorted((line.low * MONTH_DAYS, line.high * MONTH_DAYS))

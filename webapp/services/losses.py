@@ -140,7 +140,7 @@ def _batches(session: Session, mothers: list[str]) -> list[Any]:
     found: list[Any] = []
     for first in range(0, len(mothers), 500):
         found += session.execute(
-            select(S.mother_id, S.started_at, func.min(S.name), func.count(), func.sum(S.status == "lost"))
+            select(S.mother_id, S.started_at, func.min(S.name), func.count(), func.count().filter(S.status == "lost"))
             .where(S.mother_id.in_(mothers[first : first + 500]))
             .group_by(S.mother_id, S.started_at)
         ).all()
@@ -157,7 +157,7 @@ def _grouped(session: Session, by: str, since: datetime) -> list[Group]:
         "tank": S.tank_id,
     }[by]
     rows = session.execute(
-        select(column, func.count(), func.sum(S.status == "lost"), func.min(S.name))
+        select(column, func.count(), func.count().filter(S.status == "lost"), func.min(S.name))
         .where(S.started_at >= since, column.is_not(None), column != "")
         .group_by(column)
     ).all()

@@ -51,9 +51,9 @@ def floor_of(session: Session, row: SpecimenRow, now: datetime) -> Floor:
 
 def _survivors_share(session: Session, row: SpecimenRow) -> float:
     batch = session.execute(
-        select(func.count(), func.sum(SpecimenRow.status == "lost")).where(
+        select(func.count(), func.count().filter(SpecimenRow.status == "lost")).where(
             SpecimenRow.mother_id == row.mother_id, SpecimenRow.started_at == row.started_at
         )
     ).one()
-    alive = batch[0] - (batch[1] or 0)
+    alive = batch[0] - batch[1]
     return alive / batch[0] if alive else 1.0 / (batch[0] or 1)

@@ -1,5 +1,6 @@
 """What strains and their mothers need: cutting before they run out, measuring, a second look where frags die."""
 
+from collections import Counter
 from datetime import datetime, timedelta
 
 from sqlalchemy import func, select
@@ -28,15 +29,12 @@ def low_stock(day: Day) -> Found:
     enough = for_sale.limit(1).offset(least - 1).exists()
     query = select(S.id, S.name, S.code, S.profile_key).where(S.status == "mother", ~enough).order_by(S.name, S.id)
     rows, more = fetch(day, query)
-    due, told = [], set()
-    for row in rows:
-        if (row.name, row.profile_key) in told:
-            continue
-        told.add((row.name, row.profile_key))
-        healing = _count(day, row, "healing")
-        values = {"for_sale": _count(day, row, "for_sale"), "healing": healing, "least": least}
-        due.append(Due("specimen", row.id, row.name, row.code or "", values))
-    return Found("low_stock", tuple(due), more)
+    here = _counts(day, {row.name for row in rows})
+    due = []
+    for (name, key), row in {(row.name, row.profile_key): row for row in reversed(rows)}.items():
+        counts = {status: here[name, key, status] for status in ("for_sale", "healing")}
+        due.append(Due("specimen", row.id, name, row.code or "", counts | {"least": least}))
+    return Found("low_stock", tuple(due[::-1]), more)
 
 
 def may_be_cut(day: Day) -> Found:
@@ -45,7 +43,7 @@ def may_be_cut(day: Day) -> Found:
     shortest = min(day.limits["cut_rest_days"], day.limits["cut_rest_lps_days"])
     query = select(S).where(
         S.status == "mother", S.last_cut_at <= day.now - timedelta(days=shortest),
-        S.last_cut_at > day.now - timedelta(days=longest),
+        S.last_cut_at >= day.now - timedelta(days=longest),
     )  # fmt: skip
     due = []
     for row in day.session.scalars(query.order_by(S.name, S.id)):
@@ -90,10 +88,11 @@ def mother_in_question(day: Day) -> Found:
     return Found("mother_in_question", tuple(due))
 
 
-def _count(day: Day, row: object, status: str) -> int:
-    few = (
-        select(S.id)
-        .where(S.status == status, S.name == row.name, S.profile_key == row.profile_key)  # type: ignore[attr-defined]
-        .limit(CAP)
+def _counts(day: Day, names: set[str]) -> Counter[tuple[str, str, str]]:
+    """How many of each of these strains are for sale and healing, by (name, kind, status)."""
+    query = (
+        select(S.name, S.profile_key, S.status, func.count())
+        .where(S.status.in_(("for_sale", "healing")), S.name.in_(names))
+        .group_by(S.name, S.profile_key, S.status)
     )
-    return day.session.scalar(select(func.count()).select_from(few.subquery())) or 0
+    return Counter({(name, key, status): count for name, key, status, count in day.session.execute(query)})

@@ -26,7 +26,8 @@ def alarm(day: Day) -> Found:
     kinds = _kinds(day)
     for tank_id, name in _tanks(day):
         last = _last(day).get(tank_id, {})
-        codes = alarms({key: [value] for key, value in last.items()}, day.limits) if kinds.get(tank_id) else []
+        runs_of_one = {key: [(at.timestamp(), value)] for key, (at, value) in last.items()}
+        codes = alarms(runs_of_one, day.limits) if kinds.get(tank_id) else []
         for code in codes:
             at, value = last["ammonia" if code == "ammonia" else "temp"]
             due.append(
@@ -42,7 +43,7 @@ def out(day: Day) -> Found:
     for tank_id, name in _tanks(day):
         last = _last(day).get(tank_id, {})
         here = kinds.get(tank_id, [])
-        if not out_of_range(here, {key: [value] for key, value in last.items()}):
+        if not out_of_range(here, {key: [(at.timestamp(), value)] for key, (at, value) in last.items()}):
             continue
         told = defaultdict(list)
         for one in out_of_range(here, runs(day.session, tank_id, day.now - LOOK_BACK)):
