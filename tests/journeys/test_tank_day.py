@@ -1,4 +1,4 @@
-"""A tank through a day: readings with an odd one, feeding, who is out of range, a look, growth, a frag session by rule."""
+"""A tank through a day: readings, an odd one asked about, feeding, who is out, a look, growth, a session by rule."""
 
 import pytest
 
@@ -106,3 +106,14 @@ def test_the_form_says_whether_she_may_be_cut(staff, stage):
     staff.send("/frag", method="scalpel", pieces=4, rack=stage.rack)
     staff.open(f"/s/{stage.mother}")
     assert "4 pieces 100 % did not die: 0 sold, 4 healing, 0 died" in staff.text
+
+
+def test_taking_too_much_of_her_is_asked_about(staff, stage):
+    staff.open(f"/s/{stage.mother}").send("/measure", measure__heads="9")
+    staff.open(f"/s/{stage.mother}/frag").send("/frag", method="scalpel", pieces=4, heads=2, rack=stage.rack)
+    assert staff.status == 422
+    assert "more of her than should go at once" in staff.text
+    staff.send("/frag", meant="y")
+    assert staff.status == 200
+    staff.open("/stock?state=healing")
+    assert "4 specimens" in staff.text

@@ -6,7 +6,7 @@ import pytest
 from scipy.stats import linregress
 
 from tests.services.making_rows import LIMITS, NOW, ago, kind, row
-from webapp.services.cutting import most_to_take
+from webapp.services.cutting import most_to_take, worth_asking
 from webapp.services.growing import USUAL_PER_DAY, growth_of, odd_size
 
 DAYS, ACROSS = [120, 90, 60, 30, 0], [36.0, 39.4, 41.9, 46.3, 49.6]
@@ -78,3 +78,11 @@ def test_the_first_size_is_not_asked_about(reading_session):
 def test_how_much_may_be_taken():
     assert most_to_take(row("caulastraea", heads=9), kind("caulastraea"), LIMITS)["heads"] == 2
     assert most_to_take(row("stylophora", size_mm=80), kind("stylophora"), LIMITS)["size_mm"] == 40
+
+
+@pytest.mark.parametrize(("pieces", "heads", "size_mm", "asked"), [
+    (2, 1, None, []), (3, 1, None, ["too_much"]), (2, None, 10, []), (2, None, 9.9, ["too_small"]), (2, 1, 9.9, []),
+])  # fmt: skip
+def test_what_is_asked_before_a_session_is_kept(pieces, heads, size_mm, asked):
+    mother = row("caulastraea", heads=8)  # a third of eight heads are two
+    assert worth_asking(mother, kind("caulastraea"), LIMITS, pieces, heads, size_mm) == asked

@@ -63,6 +63,24 @@ def most_to_take(row: SpecimenRow, profile: Profile, limits: Mapping[str, float]
     return found
 
 
+def worth_asking(
+    row: SpecimenRow,
+    profile: Profile,
+    limits: Mapping[str, float],
+    pieces: int,
+    heads: int | None,
+    size_mm: float | None,
+) -> list[str]:
+    """Codes of what to ask before a session is kept: 'too_much' of her heads at once, 'too_small' pieces."""
+    found = []
+    most = most_to_take(row, profile, limits).get("heads")
+    if most is not None and heads and pieces * heads > most:
+        found.append("too_much")
+    if size_mm is not None and size_mm < limits["least_piece_mm"] and not heads:
+        found.append("too_small")
+    return found
+
+
 def sessions_of(session: Session, mother_id: str) -> list[Outcome]:
     """Her frag sessions, newest first, with what became of the pieces."""
     cuts = [event for event in standing(happened(session, mother_id)) if event.kind == "cut"]

@@ -2,6 +2,7 @@
 
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
+from wtforms import BooleanField
 
 from webapp.errors import BadInput, ShopError
 from webapp.schemas.payloads import METHODS
@@ -17,6 +18,10 @@ from webapp.views.specimen_forms import DeedForm
 from webapp.words.terms import METHOD
 
 bp = Blueprint("fragging", __name__)
+ASKING = {
+    "too_much": "That is more of her than should go at once. Correct it, or tick that you mean it.",
+    "too_small": "A piece this small without a whole mouth seldom lives. Correct it, or tick that you mean it.",
+}
 
 
 class FragForm(DeedForm):
@@ -32,6 +37,8 @@ class FragForm(DeedForm):
     mother_size_mm = NumberField("Size of the mother now", 1, 2000, "mm")
     mother_heads = CountField("Heads of the mother now", 1, 5000)
     note = TextField("Note", 400)
+    meant = BooleanField("Yes, cut her all the same")
+    asked: list[str] = []
 
 
 @bp.route("/s/<string(length=32):specimen_id>/frag", methods=["GET", "POST"])
@@ -45,6 +52,7 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
     form.rack.choices = [(rack.id, f"{rack.tank_name}, {rack.name}: {free[rack.id]} free") for rack in racks]
     if form.validate_on_submit():
         try:
+            _ask(form, mother)
             with saving() as session:
                 ids = frag(session, author(), form.deed.data, _said(specimen_id, form))
         except ShopError as error:
@@ -65,6 +73,14 @@ def _page(form: FragForm, mother: Panel, has_racks: bool) -> str:
         rule=cutting.may_cut(session, row, mother.profile, limits, now()),
         most=cutting.most_to_take(row, mother.profile, limits), is_cut=mother.profile.attach_days != (0, 0),
     )  # fmt: skip
+
+
+def _ask(form: FragForm, mother: Panel) -> None:
+    limits, row = load_thresholds(reading()), get_row(reading(), mother.id)
+    given = (form.pieces.data, form.heads.data, form.size_mm.data)
+    form.asked = [] if form.meant.data else cutting.worth_asking(row, mother.profile, limits, *given)
+    if form.asked:
+        raise BadInput(ASKING[form.asked[0]], "meant")
 
 
 def _said(mother_id: str, form: FragForm) -> FragSession:
