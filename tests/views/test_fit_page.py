@@ -117,7 +117,8 @@ def _form(visitor: Visitor, code: str) -> str:
 def ask(shelf, kind: str, typed: dict) -> tuple[str, dict[str, str]]:
     """Fill the form with the good tank, but for `typed`, send it, and read the answer: the whole, and each factor."""
     visitor, codes = shelf
-    filled = {name: value for name, value in (GOOD | typed).items() if value is not BLANK}
+    said = GOOD | ({"no_near": BLANK} if "near1" in typed else {}) | typed
+    filled = {name: value for name, value in said.items() if value is not BLANK}
     missing = [name for name in filled if f'name="{name}"' not in _form(visitor, codes[kind])]
     assert not missing, f"the form has no box for {missing}"
     visitor.open(f"/{codes[kind]}/answer?{urlencode(filled)}")

@@ -48,7 +48,7 @@ def judge_chemistry(prepared: PreparedTank, profile: Profile) -> list[Finding]:
 
 
 def judge_pumps(prepared: PreparedTank, profile: Profile) -> list[Finding]:
-    """For anemones only: whether pump intakes are covered.
+    """For anemones only, which must have it said: whether pump intakes are covered.
 
     Source: common practice.
     """
@@ -57,8 +57,14 @@ def judge_pumps(prepared: PreparedTank, profile: Profile) -> list[Finding]:
     is_open = prepared.tank.open_pumps
     if is_open is None:
         return [
-            Finding("pumps", "not_known", (Note("pumps_not_said"),), basis=(_PUMPS,), advice=(Note("cover_pumps"),))
-        ]
+            Finding(
+                "pumps", "not_known", (Note("pumps_not_said"),), True, basis=(_PUMPS,), advice=(Note("cover_pumps"),)
+            )
+        ]  # fmt: skip
     if is_open:
-        return [Finding("pumps", "change_first", (Note("pumps_open"),), basis=(_PUMPS,), advice=(Note("cover_pumps"),))]
-    return [Finding("pumps", "suits", (Note("pumps_covered"),), basis=(_PUMPS,))]
+        return [
+            Finding(
+                "pumps", "change_first", (Note("pumps_open"),), True, basis=(_PUMPS,), advice=(Note("cover_pumps"),)
+            )
+        ]
+    return [Finding("pumps", "suits", (Note("pumps_covered"),), True, basis=(_PUMPS,))]

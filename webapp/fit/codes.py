@@ -59,7 +59,9 @@ REASONS: dict[str, Code] = {
         ("method", "half_range"),
     ),
     "matters_little": Code("this kind builds no skeleton: close at most, and not one of the three", RANGE),
-    "zero_not_seen": Code("a zero that the method cannot tell from `sees` is not a zero", ("sees",)),
+    "zero_not_seen": Code(
+        "a reading that the method cannot tell from zero, for it sees nothing below `sees`", ("sees",)
+    ),
     "zero_nutrient": Code("no measurable nutrient: corals need some", ("ideal_low",)),
     "zero_nutrient_hungry": Code("no measurable nutrient, and this kind starves first", ("ideal_low",)),
     "nutrient_present_toxic": Code("ammonia or nitrite is present: the tank is not ready for any animal", RANGE),
@@ -229,6 +231,8 @@ WHOLE: dict[str, Code] = {
     "whole_three_close": Code(
         "hardiness 3 and up: three factors close count as one to change first", ("n", "factors", "hardiness")
     ),
+    "whole_left_out": Code("not said and not held against it, yet each could turn the answer", ("factors",)),
+    "whole_asked": Code("not judged until a question about them is answered", ("factors",)),
     "whole_leave_it": Code("an easy animal and small misses: leave the tank as it is", ("factors",)),
 }
 

@@ -116,9 +116,7 @@ def _off_habit(at: Place, profile: Profile) -> float:
     return 0.0 if usual is None else max(0.0, abs(at.fraction - usual) - HABIT_SLACK)
 
 
-def _light_finding(
-    prepared: PreparedTank, profile: Profile, best: _Option, required: bool
-) -> Finding:
+def _light_finding(prepared: PreparedTank, profile: Profile, best: _Option, required: bool) -> Finding:
     band, lighting = profile.bands["par"], prepared.lighting
     if best.light is None:
         asked = "light" in prepared.asked
@@ -156,9 +154,7 @@ def _light_finding(
     )
 
 
-def _flow_finding(
-    prepared: PreparedTank, profile: Profile, best: _Option, required: bool
-) -> Finding:
+def _flow_finding(prepared: PreparedTank, profile: Profile, best: _Option, required: bool) -> Finding:
     band, streaming = profile.bands["flow"], prepared.streaming
     if best.flow is None:
         asked = "flow" in prepared.asked

@@ -8,6 +8,7 @@ from webapp.fit.methods import method_for
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Basis, Profile
 from webapp.fit.readings import estimate
+from webapp.fit.whole import DEMANDING_FROM
 from webapp.science.interval import Interval
 
 BEARS = {"temp": 1.5, "salinity": 1.0, "alk": 0.5}
@@ -83,7 +84,8 @@ def judge_summer(prepared: PreparedTank, profile: Profile) -> list[Finding]:
     values = range_values(high.interval, warm_side)
     note = Note(code, {key: values[key] for key in ("value", "low", "high", "ideal_high", "limit_high")})
     advice = ()
-    if judgement.verdict != "suits":
+    easy_and_borne = judgement.verdict == "close" and profile.hardiness < DEMANDING_FROM
+    if judgement.verdict != "suits" and not easy_and_borne:  # no fan or chiller for one easy animal that bears it
         advice = (Note("cool_in_summer", {"by_c": max(0.0, high.interval.mid - band.ideal_high)}),)
     return [
         Finding(

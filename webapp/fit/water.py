@@ -48,7 +48,7 @@ def _one(factor: str, band: Band, prepared: PreparedTank, profile: Profile, requ
 
 
 def _judge(factor: str, estimate: Estimate, band: Band, profile: Profile) -> tuple[Judgement, Note]:
-    if factor in NUTRIENTS and estimate.interval.mid == 0:
+    if factor in NUTRIENTS:
         zero = judge_zero(factor, estimate, band, profile)
         if zero:
             return zero

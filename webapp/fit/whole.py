@@ -18,6 +18,10 @@ BLANKS = frozenset({
 })  # fmt: skip
 
 
+COULD_TURN_IT = frozenset({"tankmates", "neighbours", "feeding"})
+"""Blanks of these are named beside a good answer: nobody asked for them, and a bad one would turn it."""
+
+
 def is_blank(finding: Finding) -> bool:
     """Not known for want of anything to judge, not for an error too wide."""
     return finding.verdict == "not_known" and finding.reasons[0].code in BLANKS
@@ -33,6 +37,8 @@ def at_best_close(finding: Finding) -> bool:
     if finding.verdict == "close":
         return finding.reasons[0].code != "matters_little"
     if finding.verdict != "not_known" or finding.estimate is None or finding.band is None:
+        return False
+    if finding.reasons[0].code == "zero_not_seen":
         return False
     return not finding.band.ideal_low <= finding.estimate.mid <= finding.band.ideal_high
 
@@ -51,8 +57,9 @@ def whole(findings: Sequence[Finding], hardiness: int) -> tuple[Verdict, tuple[N
     if many and verdict == "change_first":
         values = {"n": len(close), "factors": tuple(close), "hardiness": hardiness}
         reasons.append(Note("whole_three_close", values))
+    beside = _beside(findings) if RANK[verdict] < RANK["not_known"] else ()
     if verdict == "suits":
-        return verdict, (Note("whole_suits"),)
+        return verdict, (Note("whole_suits"), *beside)
     deciding = sorted(f.factor for f in findings if f.verdict == verdict and counts(f))
     if deciding and verdict != "not_known":
         reasons.insert(0, Note("whole_worst", {"verdict": verdict, "factors": tuple(deciding)}))
@@ -66,4 +73,16 @@ def whole(findings: Sequence[Finding], hardiness: int) -> tuple[Verdict, tuple[N
     left = sorted(f.factor for f in findings if any(note.code == "leave_it" for note in f.advice))
     if left and verdict == "close":
         reasons.append(Note("whole_leave_it", {"factors": tuple(left)}))
-    return verdict, tuple(reasons)
+    return verdict, (*reasons, *beside)
+
+
+def _beside(findings: Sequence[Finding]) -> tuple[Note, ...]:
+    """What a good answer does not rest on: values asked about, and blanks that could turn it."""
+    passed = [finding for finding in findings if not counts(finding)]
+    asked = [f.factor for f in passed if f.reasons[0].code == "question_open"]
+    blank = [f.factor for f in passed if f.factor in COULD_TURN_IT]
+    return tuple(
+        Note(code, {"factors": tuple(sorted(factors))})
+        for code, factors in (("whole_asked", asked), ("whole_left_out", blank))
+        if factors
+    )

@@ -15,15 +15,20 @@ MUST_SEE = {"no3": 0.5, "po4": 0.02}
 
 
 def judge_zero(factor: str, estimate: Estimate, band: Band, profile: Profile) -> tuple[Judgement, Note] | None:
-    """The verdict on a reading of zero of `factor` (a key of MUST_SEE); None where the band takes zero as ideal.
+    """The verdict on a reading of `factor` (a key of MUST_SEE) that is zero, or that its method cannot tell from zero.
+
+    None for a reading that the method sees, and where the band takes zero as ideal.
 
     Source: common practice; our own rule.
     """
-    if band.ideal_low <= 0:
+    value, sees = estimate.interval.mid, estimate.method.sees
+    if value >= band.ideal_low:
         return None
-    if estimate.method.sees > MUST_SEE[factor]:
-        note = Note("zero_not_seen", {"sees": estimate.method.sees})
+    if sees > MUST_SEE[factor] and value < sees:
+        note = Note("zero_not_seen", {"sees": sees})
         return Judgement("not_known", note.code, False, 0.0), note
+    if value > 0:
+        return None
     if hungry(profile):
         note = Note("zero_nutrient_hungry", {"ideal_low": band.ideal_low})
         return Judgement("change_first", note.code, False, 1.0), note

@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 from webapp.errors import NotFound
 from webapp.fit.methods import METHODS
 from webapp.schemas.tankmates import load_tankmates
+from webapp.science.units import QUANTITIES, from_canonical, to_canonical
 from webapp.services import cards
 from webapp.services.fitting import check_specimen
 from webapp.services.own_evidence import evidence
@@ -27,7 +28,9 @@ from webapp.words.speaker import Speaker
 
 bp = Blueprint("fit", __name__)
 #: Where a box has no unit of its own.
-UNIT_BOXES = {"summer": "temp_unit", "width": "length_unit", "height": "length_unit"}
+SHARED_UNITS = {
+    "summer": ("temp", "temp_unit"), "width": ("length", "length_unit"), "height": ("length", "length_unit"),
+}  # fmt: skip
 #: Beyond these the address is not one that our form makes.
 LONGEST_QUERY = 4000
 
@@ -126,10 +129,15 @@ def _with_answers(meant: str) -> str:
 
 
 def _with_unit(box: str, unit: str, value: float) -> str:
-    """This page's address with a value in the unit that was meant. Boxes that share a unit box change it for all."""
+    """This page's address with a value in the unit that was meant; in the shared one where boxes share theirs."""
     if unit == "lux":
         return _address({"light_way": ["lux"], "lux": [f"{value:g}"], "par": []})
-    return _address({box: [f"{value:g}"], UNIT_BOXES.get(box, f"{box}_unit"): [unit]})
+    if box in SHARED_UNITS:
+        quantity, shared = SHARED_UNITS[box]
+        in_shared = request.args.get(shared) or QUANTITIES[quantity].canonical_unit
+        meant = from_canonical(quantity, to_canonical(quantity, value, unit), in_shared)
+        return _address({box: [f"{meant:.4g}"]})
+    return _address({box: [f"{value:g}"], f"{box}_unit": [unit]})
 
 
 def _address(changes: dict[str, list[str]]) -> str:

@@ -75,7 +75,7 @@ class Asked:
         if value < 0:
             self.errors[box] = "This cannot be less than zero. Check the number, or leave it blank."
             return None
-        unit = self.text(f"{box}_unit") or self.text(unit_box)  # its own comes from a question that was answered
+        unit = self.text(unit_box or f"{box}_unit")
         units = QUANTITIES[quantity].units
         return Measured(value, unit if unit in units else QUANTITIES[quantity].canonical_unit, method)
 

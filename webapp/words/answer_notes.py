@@ -5,6 +5,8 @@ from webapp.words.sentences import Cases, Sentence, case_of
 
 WHOLE: dict[str, Sentence] = {
     "whole_suits": later("Everything that counts suits it."),
+    "whole_left_out": later("Not said, so not in this answer, yet able to turn it: %(factors)s."),
+    "whole_asked": later("Not in this answer until its question is answered: %(factors)s."),
     "whole_worst": Cases(
         case_of("verdict"),
         {

@@ -42,7 +42,9 @@ RANGES: dict[str, Sentence] = {
     ),
     "method_assumed": later("Which kit was not said. Taken as: %(method)s."),
     "matters_little": later("%(value)s: noted, but this kind builds no skeleton and minds it little."),
-    "zero_not_seen": later("Your kit sees nothing below %(sees)s, so its zero need not be a zero."),
+    "zero_not_seen": later(
+        "Your kit sees nothing below %(sees)s: a reading this low may be nothing, or enough."
+    ),
     "zero_nutrient": later("0 measured. Corals need some; its ideal starts at %(ideal_low)s."),
     "zero_nutrient_hungry": later(
         "0 measured. Corals need some, and this kind starves first; its ideal starts at %(ideal_low)s."
