@@ -37,6 +37,12 @@ def may_cut(
     session: Session, row: SpecimenRow, profile: Profile, limits: Mapping[str, float], now: datetime
 ) -> RuleState:
     """The state of the rule for one mother."""
+    of_herself = fit_to_be_cut(row, profile, limits, now)
+    return RuleState((*of_herself.conditions, Condition("reserve", _has_reserve(session, row))))
+
+
+def fit_to_be_cut(row: SpecimenRow, profile: Profile, limits: Mapping[str, float], now: datetime) -> RuleState:
+    """The rule without the reserve colony: what is known of her alone."""
     began = max(at for at in (row.started_at, row.last_cut_at, row.cut_at) if at is not None)
     days = days_between(began, now)
     needed = limits["cut_rest_lps_days" if profile.group == "lps" else "cut_rest_days"]
@@ -49,7 +55,7 @@ def may_cut(
     growth = growth_of(row, limits)
     rate = growth.rate.per_day if growth and growth.rate else None
     conditions.append(Condition("growing", None if rate is None else rate > 0))
-    return RuleState((*conditions, Condition("reserve", _has_reserve(session, row))))
+    return RuleState(tuple(conditions))
 
 
 def most_to_take(row: SpecimenRow, profile: Profile, limits: Mapping[str, float]) -> dict[str, float]:

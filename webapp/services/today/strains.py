@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import func, select
 from sqlalchemy.orm import aliased
 
-from webapp.services.cutting import may_cut, most_to_take
+from webapp.services.cutting import fit_to_be_cut, most_to_take
 from webapp.services.losses import bad_batches, mothers_in_question
 from webapp.services.today.day import CAP, Day, Due, Found, days_since, fetch
 from webapp.storage.specimen import SpecimenRow as S
@@ -51,8 +51,8 @@ def may_be_cut(day: Day) -> Found:
         rest = day.limits["cut_rest_lps_days" if kind.group == "lps" else "cut_rest_days"]
         if row.last_cut_at is None or days_since(day, row.last_cut_at) > rest + NEWS_DAYS:
             continue
-        state = may_cut(day.session, row, kind, day.limits, day.now)
-        if all(one.met is not False for one in state.conditions if one.code != "reserve"):
+        state = fit_to_be_cut(row, kind, day.limits, day.now)
+        if all(one.met is not False for one in state.conditions):
             values = {"days": days_since(day, row.last_cut_at)} | most_to_take(row, kind, day.limits)
             due.append(Due("specimen", row.id, row.name, row.code or "", values))
     return Found("may_be_cut", tuple(due))
