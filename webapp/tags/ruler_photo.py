@@ -15,7 +15,7 @@ from webapp.tags.registering import register
 from webapp.tags.ruler import LEAST_SIDE_PX, Ruler
 from webapp.tags.symbol import make_symbol
 
-_REACH_SIDES = 6.0  # how much round the tag is kept, in sides of its symbol
+_REACH_SIDES = 4.5  # how much round the tag is kept, in sides of its symbol
 _LONGEST_SIDE_PX = 1600
 _THUMB_SIDE_PX = 320
 _USUAL_FOCAL_MM = 26.0  # of a phone's main camera, for the 43.27 mm diagonal of a 24 x 36 mm picture

@@ -38,7 +38,7 @@ def overlay(data: bytes, reading: Reading, looks: Mapping[str, tuple[str, str]])
     outlines = [
         _outline(tag, *looks.get(tag.code, ("here", str(number)))) for number, tag in enumerate(reading.tags, 1)
     ]
-    return Overlay(source, reading.width, reading.height, outlines, max(reading.width, reading.height) / 320)
+    return Overlay(source, reading.width, reading.height, outlines, max(reading.width, reading.height) / 260)
 
 
 def _outline(tag: FoundTag, look: str, words: str) -> Outline:
