@@ -99,7 +99,9 @@ def _comes_back(lives: Lives, at: datetime, deed: str) -> None:
 
 def _hold(lives: Lives, at: datetime, deed: str, name: str, word: str, days: float) -> str:
     specimen_id, author = lives.some(name, "for_sale"), lives.diary.authors["Joss"]
-    updating.hold(lives.diary.session, author, deed, specimen_id, word, at + timedelta(days=days), at, at)
+    deposit = 1000 if days > 3 else None  # a long hold is paid for in part
+    until = at + timedelta(days=days)
+    updating.hold(lives.diary.session, author, deed, specimen_id, word, until, at, at, deposit)
     return specimen_id
 
 
