@@ -141,3 +141,11 @@ def test_nobody_buys_a_chiller_for_a_mushroom_that_bears_the_heat(shelf):  # noq
     assert "chiller" not in shelf[0].text
     assert ask(shelf, FLOWERPOT, {"summer": "27.5"})[1]["Summer heat"] == "close"
     assert "chiller" in shelf[0].text
+
+
+def test_what_is_asked_is_asked_on_the_way_round_too(shelf):  # noqa: F811
+    visitor, _ = shelf
+    visitor.open("/suits/answer?temp=78&temp_unit=c&salinity=35&salinity_unit=ppt")
+    assert "Did you mean 78 °F" in visitor.text
+    assert "You typed" not in re.sub(r"\s+", " ", tap(shelf, "temp"))
+    assert visitor.path.startswith("/suits/answer") and visitor.status == 200

@@ -7,6 +7,7 @@ from werkzeug.datastructures import MultiDict
 from werkzeug.wrappers import Response
 
 from webapp.errors import NotFound
+from webapp.fit.findings import Verdict
 from webapp.fit.methods import METHODS
 from webapp.schemas.tankmates import load_tankmates
 from webapp.science.units import QUANTITIES, from_canonical, to_canonical
@@ -14,7 +15,7 @@ from webapp.services import cards
 from webapp.services.fitting import check_specimen
 from webapp.services.own_evidence import evidence
 from webapp.services.profiles import newest_profiles
-from webapp.services.suiting import rank
+from webapp.services.suiting import Case, rank
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn, handling
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
@@ -23,7 +24,7 @@ from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
 from webapp.words.handling import ROCK
 from webapp.words.language import DECIMAL
-from webapp.words.report import tell
+from webapp.words.report import ToldQuestion, tell
 from webapp.words.speaker import Speaker
 
 bp = Blueprint("fit", __name__)
@@ -79,8 +80,15 @@ def suiting_answer() -> str | tuple[str, int] | Response:
     says = speaker(asked)
     return render_template(
         "fit/suiting.html", by_verdict=by_verdict, query=request.query_string.decode(),
+        questions=_questions(by_verdict, says), answered=_with_answers, repaired=_with_unit,
         why=lambda report: tell(report, says).whole_sentences,
     )  # fmt: skip
+
+
+def _questions(by_verdict: dict[Verdict, list[Case]], says: Speaker) -> list[ToldQuestion]:
+    """What is asked of the tank is the same for every kind."""
+    reports = [case.report for cases in by_verdict.values() for case in cases]
+    return tell(reports[0], says).questions if reports else []
 
 
 def speaker(asked: Asked) -> Speaker:
