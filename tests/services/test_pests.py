@@ -8,7 +8,8 @@ from tests.services.making_rows import LIMITS, ago
 from webapp.services import pests
 from webapp.services.recording import new_deed, undo
 from webapp.services.shop import revision
-from webapp.services.updating import get_row, move
+from webapp.services.thresholds import save_thresholds
+from webapp.services.updating import get_row, move, update
 from webapp.storage.care import PestRow
 
 
@@ -100,3 +101,22 @@ def test_the_exposed_are_listed_by_name(stage):
         finding = pests.get_finding(session, pest_id)
         listed = pests.exposed_list(session, pests.exposure(session, finding, LIMITS))
         assert [(one.name, one.is_gone) for one in listed] == [("Ember Ring", False)]
+
+
+def test_marks_are_worked_out_again_only_for_what_matters(stage):
+    report(stage)
+
+    def marks():
+        with stage.database.saving() as session:
+            return pests.marked_tanks(session, stage.memory, revision(session) + 1)
+
+    before = marks()
+    with stage.database.saving() as session:
+        update(session, stage.owner, new_deed(), "noted", [stage.mother], {"text": "opens well"})
+    assert marks() is before
+    with stage.database.saving() as session:
+        move(session, stage.owner, new_deed(), [stage.mother], {"tank_id": stage.other_tank, "rack_id": None})
+    assert marks() is not before
+    with stage.database.saving() as session:
+        save_thresholds(session, {"pest_share_days": 3})
+    assert sorted(marks()) == sorted([stage.tank, stage.other_tank])

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from heapq import heappop, heappush
 from typing import Any
 
-from sqlalchemy import Text, or_, select, type_coerce
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.storage.specimen import SpecimenRow
@@ -28,14 +28,16 @@ def spread(
     since: datetime,
     until: datetime | None,
     homes: Callable[[str, datetime], Iterable[tuple[str, Lived]]],
+    all_tanks: frozenset[str] = frozenset(),
 ) -> Exposure:
     """Follow the water from one tank. `homes(tank, since)`: (id, lived) of at least what lived in `tank` after `since`.
 
     What lived in exposed water is exposed from then on, as is every tank it was moved into before `until` (None: now).
+    Where only the tanks matter, `all_tanks` names all there are: it stops when each of them is exposed.
     """
     tanks, specimens = {tank_id: since}, {}
     waiting = [(since, tank_id)]
-    while waiting:
+    while waiting and not (all_tanks and all_tanks <= tanks.keys()):
         began, tank = heappop(waiting)
         if began > tanks[tank]:
             continue
@@ -51,22 +53,25 @@ def spread(
     return Exposure(tanks, specimens)
 
 
-def exposure_of(session: Session, tank_id: str, since: datetime, until: datetime | None = None) -> Exposure:
-    """The exposure that a finding in a tank brings about."""
+def exposure_of(
+    session: Session,
+    tank_id: str,
+    since: datetime,
+    until: datetime | None = None,
+    all_tanks: frozenset[str] = frozenset(),
+) -> Exposure:
+    """The exposure that a finding in a tank brings about. `all_tanks`: as in `spread`."""
+    lives = select(SpecimenRow.id, SpecimenRow.lived)
+    moved: dict[str, list[tuple[str, Lived]]] = {}  # whoever did anything since, by every tank it lived in since
+    for row in session.execute(lives.where(SpecimenRow.last_event_at >= since)):
+        for home in {home[0] for home in row.lived if home[3] is None or datetime.fromisoformat(home[3]) > since}:
+            moved.setdefault(home, []).append((row.id, row.lived))
 
-    def homes(tank: str, began: datetime) -> Iterable[tuple[str, Lived]]:
-        # Whoever stands there now, and whoever did anything since and once lived there.
-        rows = session.execute(
-            select(SpecimenRow.id, SpecimenRow.lived).where(
-                or_(
-                    SpecimenRow.tank_id == tank,
-                    (SpecimenRow.last_event_at >= began) & type_coerce(SpecimenRow.lived, Text).contains(tank),
-                )
-            )
-        )
-        return [(row.id, row.lived) for row in rows]
+    def homes(tank: str, _began: datetime) -> Iterable[tuple[str, Lived]]:
+        rested = lives.where(SpecimenRow.tank_id == tank, SpecimenRow.last_event_at < since)
+        return [*moved.get(tank, ()), *((row.id, row.lived) for row in session.execute(rested))]
 
-    return spread(tank_id, since, until, homes)
+    return spread(tank_id, since, until, homes, all_tanks)
 
 
 def _met(lived: Lived, tank: str, began: datetime, until: datetime | None) -> datetime | None:

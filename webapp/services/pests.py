@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from webapp.errors import NotFound
@@ -19,6 +19,7 @@ from webapp.services.recording import Author, NewEvent, record
 from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
 from webapp.storage.care import PestRow
+from webapp.storage.event import Event
 from webapp.storage.place import TankRow
 from webapp.storage.present_specimen import GONE
 from webapp.storage.specimen import SpecimenRow
@@ -134,22 +135,42 @@ def exposed_list(session: Session, found: Exposure) -> list[Exposed]:
 
 
 Marks = dict[str, list[tuple[str, str, bool]]]
+#: What may change which water is exposed; anything else that happens leaves the marks as they are.
+MATTERS = (
+    "pest_found", "pest_looked", "pest_stop", "pest_cleared", "pest_back", "moved", "arrived", "born", "returned",
+    "undone", "corrected", "tank_set", "tank_closed",
+)  # fmt: skip
 
 
 def exposed_tanks(session: Session) -> Marks:
     """Tanks whose water is exposed now: tank id -> (finding id, pest, whether sale stops)."""
     limits = load_thresholds(session)
+    rows = session.scalars(
+        select(PestRow).where(PestRow.cleared_at.is_(None)).order_by(PestRow.found_at, PestRow.id)
+    ).all()
+    all_tanks = frozenset(session.scalars(select(TankRow.id))) if rows else frozenset()
     marked: Marks = {}
-    query = select(PestRow).where(PestRow.cleared_at.is_(None)).order_by(PestRow.found_at, PestRow.id)
-    for row in session.scalars(query):
-        for tank_id in exposure(session, row, limits).tanks:
+    for row in rows:
+        since = row.found_at - timedelta(days=limits["pest_share_days"])
+        for tank_id in exposure_of(session, row.tank_id, since, None, all_tanks).tanks:
             marked.setdefault(tank_id, []).append((row.id, row.pest, row.stops_sale))
     return marked
 
 
 def marked_tanks(session: Session, memory: Memory, revision: int) -> Marks:
-    """As `exposed_tanks`, worked out once a revision."""
-    return memory.get(revision, "marked tanks", lambda: exposed_tanks(session))
+    """As `exposed_tanks`, worked out again only when something happened that matters to it."""
+    stamp = memory.get(revision, "marks stamp", lambda: _marks_stamp(session, memory))
+    return memory.lasting(("marked tanks", stamp), lambda: exposed_tanks(session))
+
+
+def _marks_stamp(session: Session, memory: Memory) -> tuple[int, float]:
+    """The last event that matters, looked for among those that arrived since the last time; the days looked back."""
+    seen = memory.lasting(("marks seen", ""), lambda: {"to": 0, "last": 0})
+    newest = session.scalar(select(func.max(Event.seq))) or 0
+    fresh = select(func.max(Event.seq)).where(Event.seq > seen["to"], Event.kind.in_(MATTERS))
+    seen["last"] = max(seen["last"], session.scalar(fresh) or 0 if seen["to"] else newest)
+    seen["to"] = max(seen["to"], newest)
+    return seen["last"], load_thresholds(session)["pest_share_days"]
 
 
 def stopped_tanks(session: Session, memory: Memory, revision: int) -> list[str]:
