@@ -56,6 +56,7 @@ _NUTRIENT = (*_MEASURED, nutrients.ion_from_element, nutrients.mg_l_from_umol_l,
 
 #: Factor of a finding, or part of an answer -> the functions behind its numbers, in the order they are used.
 FUNCTIONS: dict[str, tuple[Callable[..., Any], ...]] = {
+    "reading": _MEASURED,
     "temp": _MEASURED,
     "salinity": (*_MEASURED, salinity.salinity_from_sg, salinity.salinity_from_conductivity,
                  salinity.salinity_from_refractive_index),

@@ -3,6 +3,7 @@
 from webapp.words.language import later
 
 PARTS = {
+    "reading": later("Every reading"),
     "whole": later("The whole, and what would settle most"),
     "spot": later("Where in the tank"),
     "plans": later("Grams, litres and days"),
