@@ -21,7 +21,8 @@ def ordered(staff):
     """A shipment with ten torch corals and five zoanthids on it."""
     staff.open("/shipments").open("/shipments/new")
     staff.send("/shipments/new", supplier="a farm far away", invoice="77", papers="P-1", claim_h="12")
-    staff.send("/line", line__profile_key="zoanthus", line__name="Green Rim", line__count="5", line__origin="maricultured")
+    rim = {"line__profile_key": "zoanthus", "line__name": "Green Rim", "line__origin": "maricultured"}
+    staff.send("/line", line__count="5", **rim)
     staff.send(
         "/line", line__profile_key="euphyllia_glabrescens", line__name="Gold Tip", line__count="10", line__cost="20",
         line__origin="wild", line__as_on_papers="Euphyllia spp.", line__papers="P-1/3", line__source_code="W",

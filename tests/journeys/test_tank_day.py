@@ -1,6 +1,9 @@
 """A tank through a day: readings, an odd one asked about, feeding, who is out, a look, growth, a session by rule."""
 
+import io
+
 import pytest
+from PIL import Image
 
 from tests.shop_client import Visitor
 from webapp.schemas.profiles import load_profiles
@@ -117,3 +120,23 @@ def test_taking_too_much_of_her_is_asked_about(staff, stage):
     assert staff.status == 200
     staff.open("/stock?state=healing")
     assert "4 specimens" in staff.text
+
+
+def test_the_picture_of_a_look_is_kept_for_the_shop_only(staff, stage):
+    out = io.BytesIO()
+    Image.effect_mandelbrot((320, 240), (-2, -1.5, 1, 1.5), 40).convert("RGB").save(out, "JPEG")
+    code = staff.open(f"/s/{stage.mother}").find(r"data-code>([0-9A-Z]{7})<")
+    picture = {"look-picture": (io.BytesIO(out.getvalue()), "edge.jpg")}
+    staff.send("/look", look__edge_closed="n", files=picture)
+    assert staff.status == 200, staff.text[:500]
+    photo = staff.find(r"(/photo/[0-9a-f]{32}\.webp)")
+    assert photo not in Visitor(stage, "public").open(f"/{code}").page
+
+
+def test_looks_are_not_told_to_walk_ins(staff, stage):
+    code = staff.open(f"/s/{stage.mother}").find(r"data-code>([0-9A-Z]{7})<")
+    staff.send("/look", look__slime="y")
+    assert "brown slime" in staff.text
+    card = Visitor(stage, "public").open(f"/{code}").text
+    assert "brown slime" not in card
+    assert "Looked at" not in card

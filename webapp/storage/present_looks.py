@@ -50,8 +50,6 @@ def checked(now: dict[str, Any], event: Happened) -> None:
     now["looked_at"] = event.occurred_at
     if "holds" in look:
         now["holds_seen_at"] = event.occurred_at if look["holds"] else None
-    if look.get("photo_id"):
-        now["photo_id"] = look["photo_id"]
 
 
 def _trouble(checks: list[dict[str, Any]]) -> str:

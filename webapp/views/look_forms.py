@@ -2,7 +2,9 @@
 
 from typing import Any
 
+from flask_wtf.file import FileField
 from wtforms import BooleanField
+from wtforms.validators import Optional
 
 from webapp.schemas.payloads_care import COLOURS, DIPS
 from webapp.views.fields import ChoiceField, NumberField, TextField
@@ -39,6 +41,7 @@ class LookForm(DeedForm):
     colour = ChoiceField("Colour", [("", "not looked"), *((key, COLOUR[key]) for key in COLOURS)])
     new_tissue_mm = NumberField("New tissue on the plug", 0, 500, "mm")
     note = TextField("Note", 400)
+    picture = FileField("Picture, for the shop only", [Optional()])
 
     @property
     def payload(self) -> dict[str, Any]:
@@ -73,6 +76,7 @@ class DipForm(DeedForm):
     eggs_seen = BooleanField("Eggs were seen and scraped off")
     fell_off = TextField("What fell off", 200)
     repeat = BooleanField("Repeat it when eggs have hatched", default=True)
+    picture = FileField("Picture, for the shop only", [Optional()])
 
     @property
     def payload(self) -> dict[str, Any]:

@@ -9,12 +9,15 @@ from typing import Any
 
 from flask_wtf import FlaskForm
 
+from webapp.views.look_forms import WELL
+
 #: deed -> kind, and for each key of the payload a fixed value or (field, how it is read, as in `outbox/typed.js`).
 EVENTS: dict[str, tuple[str, dict[str, Any]]] = {
     "price": ("priced", {"price_cents": ("price", "cents"), "reason": ("reason", "text")}),
     "note": ("noted", {"text": ("text", "needed"), "public": ("public", "flag")}),
     "release": ("released", {}),
     "sell": ("sold", {"price_cents": ("price", "cents"), "hold_word": ("word", "text")}),
+    "well": ("checked", dict(WELL)),
     "return": ("returned", {"status": "quarantine", "reason": ("reason", "text")}),
     "lose": ("lost", {"cause": ("cause", "needed"), "note": ("note", "text")}),
     "name": ("named", {"name": ("name", "needed")}),

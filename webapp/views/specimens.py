@@ -85,6 +85,16 @@ def _simple(kind: str, payload: Callable[[Any], dict[str, Any]]) -> Callable[[An
     return act
 
 
+def _look(kind: str) -> Callable[[Any, str, str, Any], None]:
+    def act(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+        seen = form.payload
+        if form.picture.data:
+            seen = seen | {"photo_id": updating.keep_photo(session, deed_id, form.picture.data.read(), now())}
+        updating.update(session, author(), deed_id, kind, [specimen_id], seen)
+
+    return act
+
+
 def _measure(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     odd = None if form.meant.data else odd_size(
         session, updating.get_row(session, specimen_id), form.size, load_thresholds(session), now()
@@ -136,9 +146,9 @@ def _mother(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
 DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
     "status": (forms.StatusForm, _simple("status_set", lambda form: {"status": form.status.data}), "State changed."),
     "measure": (forms.MeasureForm, _measure, "Size noted."),
-    "look": (look_forms.LookForm, _simple("checked", lambda form: form.payload), "Look noted."),
+    "look": (look_forms.LookForm, _look("checked"), "Look noted."),
     "well": (look_forms.WellForm, _simple("checked", lambda form: form.payload), "Noted: all is well."),
-    "dip": (look_forms.DipForm, _simple("dipped", lambda form: form.payload), "Dip noted."),
+    "dip": (look_forms.DipForm, _look("dipped"), "Dip noted."),
     "move": (forms.MoveForm, _move, "Moved."),
     "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price changed."),
     "note": (forms.NoteForm, _simple("noted", lambda form: form.payload), "Note kept."),
