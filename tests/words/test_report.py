@@ -18,7 +18,7 @@ from webapp.fit.check import check
 from webapp.fit.findings import Note, Report
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import BuyerTank, LightSaid, Measured, Neighbour
-from webapp.words.report import tell
+from webapp.words.report import tell, tell_whole
 
 SLOW = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 VERDICT_WORDS = {"Suits", "Close", "Not known", "Change first", "Not here"}
@@ -179,3 +179,8 @@ def test_neighbours_are_told_by_name_without_brackets():
 def test_a_report_may_be_empty():
     told = tell(Report("x", 1, "suits", (Note("whole_suits"),), ()), speaker())
     assert told.factors == [] and told.spot is None and told.whole_sentences == ["Everything that counts suits it."]
+
+
+def test_the_whole_alone_is_told_as_in_the_whole_answer():
+    told = Report("x", 1, "suits", (Note("whole_suits"),), ())
+    assert tell_whole(told, speaker()) == tell(told, speaker()).whole_sentences

@@ -24,7 +24,7 @@ from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
 from webapp.words.handling import ROCK
 from webapp.words.language import DECIMAL
-from webapp.words.report import ToldQuestion, tell
+from webapp.words.report import ToldQuestion, tell, tell_whole
 from webapp.words.speaker import Speaker
 
 bp = Blueprint("fit", __name__)
@@ -81,7 +81,7 @@ def suiting_answer() -> str | tuple[str, int] | Response:
     return render_template(
         "fit/suiting.html", by_verdict=by_verdict, query=request.query_string.decode(),
         questions=_questions(by_verdict, says), answered=_with_answers, repaired=_with_unit,
-        why=lambda report: tell(report, says).whole_sentences,
+        why=lambda report: tell_whole(report, says),
     )  # fmt: skip
 
 
