@@ -12,9 +12,7 @@ from webapp.science.units import QUANTITIES
 
 STATUSES = ("quarantine", "healing", "for_sale", "mother", "kept")
 ORIGINS = ("bought_in", "maricultured", "wild", "own", "unknown")
-METHODS = (
-    "saw", "cutter", "shears", "scalpel", "foot_cut", "halving", "micro_fragment", "natural_split", "other",
-)  # fmt: skip
+METHODS = ("saw", "cutter", "shears", "scalpel", "foot_cut", "halving", "micro_fragment", "natural_split", "other")
 CAUSES = (
     "bleach_light", "bleach_heat", "starvation", "brown_jelly", "tissue_loss", "melt_after_cut", "pest", "fish_bite",
     "sting", "fell", "buried", "algae", "chemical", "human", "unknown",

@@ -9,7 +9,6 @@ from webapp.science.units import QUANTITIES
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
 from webapp.views import wording_care
-from webapp.views.drawn import Sparkline, sparkline
 from webapp.views.identity import shop
 from webapp.words import basis, factors, terms
 from webapp.words.choices import METHOD_NAMES
@@ -44,9 +43,7 @@ def init_app(app: Flask) -> None:
         first_two=lambda choices: [(choice[0], choice[1]) for choice in choices],
         method_options=lambda methods: [(one.key, METHOD_NAMES[one.key]) for one in methods],
         mate_names=lambda keys: [load_tankmates()[key].plain_name for key in keys if key in load_tankmates()],
-        placement_word=lambda key: terms.PLACEMENT.get(key, key),
         mate_options=lambda mates: [(key, mate.plain_name) for key, mate in mates.items()],
-        sparkline_of=sparkline_of,
         sheet_choices=lambda sheets: [(str(n), f"Sheet {n}, issued {at:%d.%m.%Y}") for n, at in sheets],
     )
 
@@ -68,8 +65,3 @@ def page_url(page: int) -> str:
     assert request.endpoint is not None
     given: dict[str, Any] = request.args.to_dict() | (request.view_args or {})
     return url_for(request.endpoint, **given | {"page": page})
-
-
-def sparkline_of(run: list[Latest]) -> Sparkline:
-    """A run of readings as a small line."""
-    return sparkline([(one.taken_at.timestamp(), one.value) for one in run])

@@ -1,17 +1,18 @@
-"""Words that templates ask for about care, looks, rules, pests and growth."""
+"""Words that templates ask for about care, looks, rules, pests, growth and places."""
 
 from datetime import datetime
 
 from flask import Flask
 
 from webapp.views.drawn import sparkline
-from webapp.words import conditions, looks
+from webapp.words import conditions, looks, terms
 
 
 def init_app(app: Flask) -> None:
     """Register them."""
     app.jinja_env.filters["read_moment"] = datetime.fromisoformat
     app.jinja_env.globals.update(
+        placement_word=lambda key: terms.PLACEMENT.get(key, key),
         pest_word=lambda key: looks.PEST.get(key, key),
         trouble_word=lambda key: looks.TROUBLE.get(key, key),
         dip_caution=lambda code: conditions.CAUTION[code],
