@@ -1,0 +1,95 @@
+"""Pages of the day on a phone and a desk, full and empty: Today, till, sales, holds, losses, insight, trouble, answers."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from tests.browser.conftest import Shop, sign_in
+from tests.browser.test_pages import look
+from webapp.services import fragging, intake, pests, readings, selling, selling_after, updating
+from webapp.services.memory import Memory
+from webapp.services.profiles import newest_profiles
+from webapp.services.recording import NewEvent, new_deed, record
+from webapp.services.shop import revision
+from webapp.services.tagging import live_code
+
+PAGES = (
+    "/today", "/today/price_review", "/till", "/sales", "/sale/1", "/holds", "/losses", "/insight", "/insight?by=method",
+    "/insight/growth", "/trouble", "/s/{mother}/answers", "/s/{frag}/answers",
+)  # fmt: skip
+EMPTY = ("/today", "/till", "/sales", "/holds", "/losses", "/insight", "/insight/growth", "/today/price_review")
+
+
+@pytest.fixture
+def full(shop: Shop) -> dict[str, str]:
+    """A shop in which every one of these pages has something to say."""
+    stage, now = shop.stage, datetime.now(UTC)
+    long_ago = now - timedelta(days=100)
+    with stage.database.saving() as session:
+        said = fragging.FragSession(stage.mother, "scalpel", 12, stage.rack, heads=3, price_cents=100)
+        frags = fragging.frag(session, stage.owner, new_deed(), said, long_ago)
+        record(session, stage.owner, [
+            *(NewEvent("lost", one, {"cause": "pest"}, now - timedelta(days=day)) for day, one in enumerate(frags[:3], 2)),
+            *(NewEvent("status_set", one, {"status": "for_sale"}, now - timedelta(days=90)) for one in frags[3:9]),
+            NewEvent("checked", frags[3], {"slime": True}),
+        ])  # fmt: skip
+        for day, size in ((90, 30), (45, 36), (1, 43)):
+            at = now - timedelta(days=day)
+            updating.update(session, stage.owner, new_deed(), "measured", [stage.mother], {"size_mm": size}, at)
+            water = [{"quantity": "temp", "value": 25 + day / 20, "unit": "c"}]
+            readings.log_readings(session, stage.owner, new_deed(), stage.tank, water, at)
+        hot = [{"quantity": "temp", "value": 31.0, "unit": "c"}]
+        readings.log_readings(session, stage.owner, new_deed(), stage.tank, hot)
+        updating.hold(session, stage.owner, new_deed(), frags[4], "pearl", now + timedelta(hours=9), now)
+        discs = intake.take_in(session, stage.owner, new_deed(), {
+            "profile_key": "discosoma", "name": "Disc", "origin": "own", "status": "for_sale", "price_cents": 1500,
+            "tank_id": stage.other_tank}, 2)  # fmt: skip
+        kinds = newest_profiles(session, Memory(), revision(session))
+        lines = [selling.Line(discs[0], 1500), selling.Line(discs[1], 1200, "a torn edge")]
+        selling.sell(session, stage.owner, new_deed(), selling.Till(lines), kinds, now)
+        claim = {"specimen_id": discs[0], "trouble": "died", "readings": "alk 5 dKH", "note": "It went white."}
+        selling_after.claim(session, stage.owner, new_deed(), 1, claim)
+        found = {"tank_id": stage.tank, "pest": "acropora_flatworm", "stops_sale": True}
+        pests.report_pest(session, stage.owner, new_deed(), found, now - timedelta(days=9))
+        code = live_code(session, frags[5])
+    return {"mother": stage.mother, "frag": frags[5], "code": code}
+
+
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_every_page_is_whole(shop, full, size, request):
+    page = request.getfixturevalue(size)
+    sign_in(page, shop)
+    page.goto(shop.url + "/till")
+    page.fill("#code", full["code"])
+    page.click("text=Put it on the till")
+    for path in PAGES:
+        look(page, shop.url + path.format(**full))
+
+
+def test_empty_pages_are_whole(shop, phone):
+    sign_in(phone, shop)
+    for path in EMPTY:
+        look(phone, shop.url + path)
+
+
+def test_a_day_at_the_counter_without_scripts(shop, full, phone_without_scripts):
+    page = phone_without_scripts
+    sign_in(page, shop)
+    assert page.inner_text("h1") == "Today"
+    page.click("text=Take it off sale >> nth=0")
+    assert "Off sale." in page.inner_text("main")
+    page.click("button:text-is('Undo') >> nth=0")
+    page.goto(shop.url + "/sale/1")
+    page.select_option("#settle-outcome", "credit")
+    page.click("text=Settle it")
+    assert "Claim settled." in page.inner_text("main")
+
+
+def test_primary_controls_are_large_enough_for_a_wet_thumb(shop, full, phone):
+    sign_in(phone, shop)
+    for path in ("/today", "/till", "/holds"):
+        phone.goto(shop.url + path)
+        heights = phone.eval_on_selector_all(
+            "main .tiles .button, main .button.wide", "buttons => buttons.map(one => one.getBoundingClientRect().height)"
+        )
+        assert heights and min(heights) >= 64, path
