@@ -191,3 +191,34 @@ def test_a_better_kit_is_named_for_a_reading_that_cannot_settle():
 def test_light_estimates_say_so():
     answer = report(tank(light=LightSaid("fixture", kind="led_strip", count=1, watts=18, height_cm=8)))
     assert "light_estimated" in codes(answer, "light")
+
+
+def test_a_good_answer_names_the_blanks_that_could_turn_it():
+    answer = report(tank(tankmates=None, neighbours=None))
+    assert answer.whole == "suits"
+    assert Note("whole_left_out", {"factors": ("neighbours", "tankmates")}) in answer.whole_reasons
+    bad = report(reading("temp", Measured(31, "c"), tankmates=None))
+    assert "whole_left_out" not in {note.code for note in bad.whole_reasons}
+
+
+def test_a_good_answer_names_what_is_still_asked():
+    answer = report(reading("ca", Measured(1060, "mg_l")), kind(requires=frozenset({"temp"})))
+    assert answer.whole == "suits"
+    assert Note("whole_asked", {"factors": ("ca",)}) in answer.whole_reasons
+
+
+def test_an_anemone_must_have_the_pumps_spoken_of():
+    anemone = kind(group="anemone", skeleton=False, calcium_demand=0)
+    assert report(tank(), anemone).whole == "not_known"
+    assert report(tank(open_pumps=False), anemone).whole == "suits"
+
+
+def test_a_reading_below_what_the_kit_sees_is_no_zero_and_no_miss():
+    for value in (0.0, 0.9, 1.9):
+        answer = report(reading("no3", Measured(value, "mg_l", "colour_card")))
+        assert "zero_not_seen" in codes(answer, "no3")
+        assert finding(answer, "no3").verdict == "not_known"
+    demanding = kind(hardiness=4)
+    zero = Measured(0, "mg_l", "colour_card")
+    three = report(reading("no3", zero, swings={"temp": 2.0}, summer_high=Measured(27, "c")), demanding)
+    assert three.whole == "not_known"
