@@ -151,6 +151,6 @@ def test_the_sheet_goes_home(staff, stage):
     assert sheet.status == 200
     for words in ("Ember Ring", codes[0], "25 °C", "From the bag into the tank", "palytoxin"):
         assert words in sheet.text
-    staff.open(f"/{codes[0]}/sheet?{query}").send("/sheet")
+    staff.open(f"/{codes[0]}/sheet?{query}").send("/sheet?")
     assert "issued" in staff.text
     assert "25 °C" in staff.text

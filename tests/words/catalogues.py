@@ -22,7 +22,7 @@ from webapp.words.language import CATALOGUES, LANGUAGES, SOURCE
 
 ROOT = Path(__file__).resolve().parents[2]
 #: What customers read. Templates of staff pages are English and not marked.
-TEMPLATES = ("base.html", "card", "error_pages", "fit", "sheet", "stock/public.html", "_parts")
+TEMPLATES = ("base.html", "card", "error_pages", "fit", "handling", "sheet", "stock/public.html", "_parts")
 TEMPLATE_OPTIONS = {"trimmed": "false", "trim_blocks": "true", "lstrip_blocks": "true", "newstyle_gettext": "true"}
 #: Words that only staff read stay English.
 FOR_STAFF = tuple(f"webapp/words/{name}.py" for name in ("answers", "conditions", "profile_editing", "sales", "today"))

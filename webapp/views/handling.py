@@ -9,6 +9,7 @@ from webapp.services import cards
 from webapp.tags.codes import normalise
 from webapp.views.saving import memory, now, reading
 from webapp.words.handling import PLANS
+from webapp.words.language import later
 
 bp = Blueprint("handling", __name__)
 
@@ -19,7 +20,9 @@ def show(code: str) -> str | Response:
     found = cards.find(reading(), normalise(code))
     card = cards.card(reading(), memory(), found, now()) if found.kind == "specimen" else None
     if card is None:
-        raise NotFound("No animal here carries this code. Look at the tag again, or type the code on the start page.")
+        raise NotFound(
+            later("No animal here carries this code. Look at the tag again, or type the code on the start page.")
+        )
     if not must_be_read(card.profile):
         return redirect(url_for("card.show", code=card.code))
     back = request.args.to_dict(flat=False) | {"read": ["yes"]}

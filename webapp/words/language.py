@@ -5,6 +5,7 @@ the .mo files beside them are made from those by `python -m tests.words.catalogu
 """
 
 import gettext
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -12,6 +13,8 @@ from pathlib import Path
 
 #: Turns an English sentence into the reader's language.
 Translate = Callable[[str], str]
+#: A place for a number that may have a fraction: %(size)g, %(area).1f.
+_FRACTION = re.compile(r"%\(\w+\)\.?\d*[fg]")
 CATALOGUES = Path(__file__).parent / "translations"
 
 
@@ -36,8 +39,12 @@ def catalogue(language: str) -> gettext.NullTranslations:
 
 
 def say(translate: Translate, sentence: str, **values: object) -> str:
-    """The sentence in the reader's language with its places filled."""
-    return translate(sentence) % values if values else translate(sentence)
+    """The sentence in the reader's language with its places filled, fractions with the reader's decimal mark."""
+    text = translate(sentence)
+    if not values:
+        return text
+    text = _FRACTION.sub(lambda place: local_number(translate, place[0] % values).replace("%", "%%"), text)
+    return text % values
 
 
 def later(sentence: str) -> str:
