@@ -10,6 +10,7 @@ from PIL import Image
 from tests.shop_client import Visitor
 from webapp.services.fragging import FragSession, frag
 from webapp.services.recording import new_deed
+from webapp.services.shop import load_shop, save_shop
 from webapp.storage.specimen import SpecimenRow
 from webapp.tags.codes import new_code
 from webapp.tags.labels import to_png
@@ -66,6 +67,16 @@ def test_an_address_that_is_not_ours_is_never_followed(stage):
     assert page.path == "/scan"
     assert "not one of ours" in page.text
     assert "OTHER.LOCAL" not in page.page
+
+
+def test_labels_with_an_old_address_still_work_by_photo_and_by_typing(stage, codes):
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), host="FRAGS.LOCAL")
+    page = Visitor(stage, "public").open("/scan").send("/scan", files=file(photo_of([url(codes[1])])))
+    assert page.path == f"/{codes[1]}"
+    assert page.open(f"/find?code=http://SHOP.LOCAL/{codes[2]}").path == f"/{codes[2]}"
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(c) for c in codes])))
+    assert "4 of 4 seen" in staff.text
 
 
 def bomb():

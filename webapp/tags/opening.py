@@ -9,6 +9,8 @@ from webapp.errors import BadInput
 MAX_PHOTO_BYTES = 30_000_000  # a phone of 48 megapixels sends about 20
 MAX_JPEG_PIXELS = 60_000_000
 MAX_OTHER_PIXELS = 20_000_000  # PNG and WebP cannot be decoded at a smaller size
+_WHOLE_PIXELS = 25_000_000
+_HALVED_SIDE_PX = 4000
 _FORMATS = ("JPEG", "PNG", "WEBP")
 _MAX_SCANS = 64  # a progressive JPEG has about ten; thousands are made to keep a processor busy
 _PHONE_ONLY = {b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif", b"avis"}
@@ -49,6 +51,12 @@ def upright_size(picture: Image.Image) -> tuple[int, int]:
     except Exception as error:
         raise _damaged() from error
     return (picture.height, picture.width) if turned else picture.size
+
+
+def longest_side(picture: Image.Image) -> int | None:
+    """The `long_side_px` at which a photo is decoded where all of it matters: None for the whole, half for a very large
+    one, whose lens shows no more and whose pixels would take too much memory."""
+    return _HALVED_SIDE_PX if picture.width * picture.height > _WHOLE_PIXELS else None
 
 
 def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) -> Image.Image:

@@ -16,13 +16,11 @@ from PIL import Image, ImageChops, ImageCms, ImageFilter
 
 from webapp.errors import TooMany
 from webapp.tags.codes import parse_scan
-from webapp.tags.opening import decoded, open_photo, upright_size
+from webapp.tags.opening import decoded, longest_side, open_photo, upright_size
 
 Point = tuple[float, float]
 
 _FIRST_STEP_PX = 1800  # the usual 4000 pixels are read at half of that
-_WHOLE_PIXELS = 25_000_000  # a larger photo is read at half its size at most: no lens shows more, and memory is finite
-_HALVED_SIDE_PX = 4000
 _THUMB_SIDE_PX = 320
 _WEBP_QUALITY = 80
 _LONGEST_READING_S = 5  # no further step is begun after that
@@ -124,10 +122,9 @@ def shown_picture(data: bytes, max_side: int = 1200) -> bytes:
 def _ladder(data: bytes) -> Iterator[tuple[str, Image.Image]]:
     """The steps, each made only when asked for."""
     photo = open_photo(data)
-    full_side = max(photo.size)
+    full_side, most = max(photo.size), longest_side(photo)  # asked before decoding, which changes the size
     small = full = decoded(photo, "L", _FIRST_STEP_PX)
     yield "small", small
-    most = _HALVED_SIDE_PX if photo.width * photo.height > _WHOLE_PIXELS else None
     if max(small.size) < (min(full_side, most) if most else full_side):
         full = decoded(open_photo(data), "L", most)
         yield "full", full

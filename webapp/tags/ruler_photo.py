@@ -9,7 +9,7 @@ import numpy as np
 from PIL import ExifTags, Image
 
 from webapp.errors import BadInput
-from webapp.tags.opening import decoded, open_photo
+from webapp.tags.opening import decoded, longest_side, open_photo, upright_size
 from webapp.tags.photo import FoundTag, read_photo
 from webapp.tags.registering import register
 from webapp.tags.ruler import LEAST_SIDE_PX, Ruler
@@ -50,13 +50,14 @@ def ruler_picture(
             f"{LEAST_SIDE_PX} or more: about a tenth of the picture's width.", "photo",
         )  # fmt: skip
     photo = open_photo(data)
-    focal_mm = _focal_mm(photo)
-    picture = decoded(photo, "RGB")
+    focal_mm, width = _focal_mm(photo), upright_size(photo)[0]
+    picture = decoded(photo, "RGB", longest_side(photo))
+    corners *= picture.width / width
     found = register(np.asarray(picture.convert("L")), corners, make_symbol(tag.text), side_mm)
     focal_px = focal_mm / _DIAGONAL_MM * math.hypot(*picture.size)
     centre = (picture.width / 2, picture.height / 2)
     ruler = Ruler(found.homography, found.covariance, focal_px, centre, side_mm, side_px, found.exact, tag.code)
-    return _cut_out(picture, ruler, corners, side_px)
+    return _cut_out(picture, ruler, corners)
 
 
 def _chosen(
@@ -87,9 +88,9 @@ def _focal_mm(photo: Image.Image) -> float:
     return value if 10 <= value <= 200 else _USUAL_FOCAL_MM
 
 
-def _cut_out(picture: Image.Image, ruler: Ruler, corners: np.ndarray, side_px: float) -> RulerPicture:
+def _cut_out(picture: Image.Image, ruler: Ruler, corners: np.ndarray) -> RulerPicture:
     x, y = corners.mean(axis=0)
-    reach = _REACH_SIDES * side_px
+    reach = _REACH_SIDES * float(np.linalg.norm(corners[0] - corners[2])) / math.sqrt(2)
     left, top = max(0, int(x - reach)), max(0, int(y - reach))
     right, bottom = min(picture.width, int(x + reach) + 1), min(picture.height, int(y + reach) + 1)
     part = picture.crop((left, top, right, bottom))
