@@ -12,7 +12,7 @@ from typing import Any
 
 from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, BrowserType, Page
 
 from tests.browser.conftest import CHROMIUM, FLAGS, PHONE
 from tests.stage import PIN, Stage
@@ -33,11 +33,12 @@ class SecureShop:
     """The stage's shop behind its own https door on one port, also over a restart."""
 
     stage: Stage
-    folder: Path
+    held: certificates.Held
     port: int = field(default_factory=free_port)
     lose: int = 0  # so many answers of the door are lost after the commit
     posts: int = 0
     lost: int = 0
+    app: Any = None
     _listener: Listener | None = None
     _thread: threading.Thread | None = None
 
@@ -46,17 +47,13 @@ class SecureShop:
         """Without a slash at its end."""
         return f"https://localhost:{self.port}"
 
-    @property
-    def held(self) -> certificates.Held:
-        """The shop's authority and certificate."""
-        return certificates.hold(self.folder / "authority", ["localhost", "127.0.0.1"])
-
     def start(self) -> None:
         """Open the door."""
-        app = create_app(Config(self.stage.url, "a key for tests only"), self.stage.database)
-        app.config.update(HTTPS_PORT=self.port, AUTHORITY=self.held)
+        if self.app is None:
+            self.app = create_app(Config(self.stage.url, "a key for tests only"), self.stage.database)
+            self.app.config.update(HTTPS_PORT=self.port, AUTHORITY=self.held)
         self._listener = open_door(
-            self._losing(app), "staff", "127.0.0.1", self.port, self.held.certificate, self.held.key
+            self._losing(self.app), "staff", "127.0.0.1", self.port, self.held.certificate, self.held.key
         )
         self._thread = threading.Thread(target=self._listener.server.serve, daemon=True)
         self._thread.start()
@@ -85,14 +82,13 @@ class SecureShop:
         return answer
 
 
-def chromium(playwright: Playwright, held: certificates.Held) -> Browser:
+def chromium(kind: BrowserType, held: certificates.Held, *more: str) -> Browser:
     """A chromium that trusts this one certificate and no other that it would not trust anyway."""
     leaf = x509.load_pem_x509_certificate(held.certificate.read_bytes())
     spki = leaf.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
     pinned = base64.b64encode(hashlib.sha256(spki).digest()).decode()
-    return playwright.chromium.launch(
-        executable_path=CHROMIUM, args=[*FLAGS, f"--ignore-certificate-errors-spki-list={pinned}"]
-    )
+    pin = f"--ignore-certificate-errors-spki-list={pinned}"
+    return kind.launch(executable_path=CHROMIUM, args=[*FLAGS, pin, *more])
 
 
 def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", path: str = "/stock") -> Page:
@@ -106,6 +102,9 @@ def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", pat
     page.wait_for_url(f"{shop.url}{path}")
     page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
     page.wait_for_function("navigator.serviceWorker.controller !== null")
+    kept = "caches.open('rackside-pages').then((pages) => pages.match(location.pathname)).then(Boolean)"
+    if path != "/stock":
+        until(page, lambda: page.evaluate(kept))
     return page
 
 
@@ -115,9 +114,9 @@ def new_phone(browser: Browser) -> BrowserContext:
 
 
 @contextmanager
-def opened(folder: Path) -> Iterator[SecureShop]:
+def opened(folder: Path, held: certificates.Held) -> Iterator[SecureShop]:
     """The shop, open; closed afterwards."""
-    shop = SecureShop(Stage(folder), folder)
+    shop = SecureShop(Stage(folder), held)
     shop.start()
     try:
         yield shop
@@ -136,6 +135,15 @@ def entries(page: Page) -> list[dict[str, Any]]:
     return page.evaluate(WAITING)
 
 
+def until(page: Page, condition: Any, seconds: float = 15) -> None:
+    """Until the condition holds, looked at ten times a second."""
+    for _ in range(int(seconds * 10)):
+        if condition():
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("it did not come to that in time")
+
+
 def wait_until_empty(page: Page, timeout_ms: int = 20_000) -> None:
     """Until everything is in the shop."""
-    page.wait_for_function(f"async () => (await ({WAITING})()).length === 0", timeout=timeout_ms)
+    until(page, lambda: not entries(page), timeout_ms / 1000)

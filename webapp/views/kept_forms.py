@@ -71,6 +71,8 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
             answer = current_app.make_response(view(**(there.request.view_args or {})))
         said = list(session.get("_flashes", []))
         done = bool(deeds_here(reading(), {item["deed_id"]}))
+        there.request.close()
+        there.request.environ["wsgi.input"].close()
     if live and done:
         session["_flashes"] = [*session.get("_flashes", []), *said]
     return _outcome(answer, [text for category, text in said if category == "error"], done)

@@ -19,11 +19,11 @@ async function draw() {
   if (waiting.length) {
     const send = element("button", { type: "button", class: "button small" }, "Send now");
     send.addEventListener("click", () => shared.sendNow());
-    lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(waiting.length, "deed", "deeds")} not sent yet`), `, the oldest ${shared.ago(waiting[0].at)}. `, send));
+    lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(waiting.length, "deed", "deeds")} not sent yet, the oldest ${shared.ago(waiting[0].at)}`)), element("p", {}, send));
     const here = waiting.filter((entry) => entry.page === location.pathname);
     if (here.length) lines.push(element("ul", {}, ...here.slice(-5).map((entry) => element("li", {}, `Done, waiting: ${entry.label}`))));
   }
-  if (refused) lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(refused, "deed needs", "deeds need")} you`), ": the shop could not take it."));
+  if (refused) lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(refused, "deed needs", "deeds need")} you: the shop could not take it`)));
   place.replaceChildren(...lines);
   place.hidden = !lines.length;
   navigator.setAppBadge?.(all.length).catch(() => {});

@@ -46,4 +46,7 @@ shared.store = {
 };
 
 shared.changed = new BroadcastChannel("rackside-outbox");
-shared.tellOthers = () => shared.changed.postMessage("changed");
+shared.tellOthers = () => {
+  shared.changed.postMessage("changed");
+  shared.drawBanner?.();
+};

@@ -82,7 +82,9 @@ async function deal(form, submitter) {
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
-  const deed = form.method === "post" && !form.target && !("online" in form.dataset) && shared.deedField(form);
+  // getAttribute: a field called 'method' or 'target' would hide the form's own.
+  const posts = form.getAttribute("method")?.toLowerCase() === "post" && !form.getAttribute("target");
+  const deed = posts && !("online" in form.dataset) && shared.deedField(form);
   if (event.defaultPrevented || !deed || form.dataset.direct || !shared.session() || !globalThis.indexedDB) return;
   event.preventDefault();
   deal(form, event.submitter);

@@ -37,7 +37,9 @@ async function register() {
   offer();
   const had = worker.controller;
   worker.addEventListener("controllerchange", () => { if (had) location.reload(); });
-  (await worker.ready).sync?.register("rackside-outbox").catch(() => {});
+  const ready = await worker.ready;
+  ready.sync?.register("rackside-outbox").catch(() => {});
+  ready.active.postMessage({ keep: [location.pathname, "/do", "/series", "/trouble"] });
 }
 
 if (place && globalThis.indexedDB) {

@@ -1,0 +1,324 @@
+"""Staff at the rack without signal, in a real browser: what was done arrives exactly once, and nothing is lost."""
+
+import io
+from datetime import UTC, datetime
+
+import pytest
+from PIL import Image
+from sqlalchemy import select
+
+from tests.browser.offline import entries, until, wait_until_empty
+from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
+from tests.stage import NOW, PIN, Stage
+from webapp.services import devices, people, updating
+from webapp.services.recording import new_deed
+from webapp.storage.event import Event
+from webapp.storage.specimen import SpecimenRow
+
+pytestmark = pytest.mark.browser
+TALLY = {"tried": 0, "lost": 0, "twice": 0}
+
+
+@pytest.fixture(scope="module", autouse=True)
+def told():
+    """How many deeds were tried in this module, and how many were lost."""
+    yield
+    print(f"\noffline: {TALLY['tried']} deeds tried, {TALLY['lost']} lost, {TALLY['twice']} recorded twice")
+    assert TALLY["tried"] > 0
+    assert (TALLY["lost"], TALLY["twice"]) == (0, 0)
+
+
+def texts(stage):
+    """The notes in the history, in the order in which they happened."""
+    with stage.database.reading() as session:
+        rows = session.scalars(select(Event).where(Event.kind == "noted").order_by(Event.occurred_at, Event.id))
+        return [row.payload["text"] for row in rows]
+
+
+def account(stage, expected):
+    """Count what was tried, lost and doubled; everything must be there once."""
+    found = texts(stage)
+    TALLY["tried"] += len(expected)
+    TALLY["lost"] += len(set(expected) - set(found))
+    TALLY["twice"] += len(found) - len(set(found))
+    assert sorted(found) == sorted(expected)
+
+
+def present(stage):
+    with stage.database.reading() as session:
+        row = session.get(SpecimenRow, stage.mother)
+        return row.status, row.price_cents, row.name, row.slot, row.rack_id is not None, len(row.conflicts)
+
+
+def note(page, text):
+    page.evaluate("document.querySelector('#note').open = true")
+    page.fill("[name=note-text]", text)
+    page.click("#note button")
+
+
+def kept(page, count=1):
+    until(page, lambda: len(entries(page)) == count)
+
+
+def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_factory):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    panel = page.url
+    note(page, "one")
+    until(page, lambda: texts(stage) == ["one"])
+    page.wait_for_selector(".undo")
+    secure_shop.stop()
+    note(page, "two")
+    page.wait_for_selector("text=Kept on this phone")
+    page.goto(panel)
+    page.evaluate("document.querySelector('#price').open = true")
+    page.fill("[name=price-price]", "19.50")
+    page.click("#price button")
+    kept(page, 2)
+    secure_shop.start()
+    page.click("text=Send now")
+    wait_until_empty(page)
+    secure_shop.stop()
+    page.goto(panel)
+    note(page, "three")
+    page.wait_for_selector("text=Kept on this phone")
+    page.evaluate("document.querySelector('#name').open = true")
+    page.fill("[name=name-name]", "Ember Crown")
+    page.click("#name button")
+    kept(page, 2)
+    secure_shop.start()
+    page.goto(panel)
+    wait_until_empty(page)
+    account(stage, ["one", "two", "three"])
+    TALLY["tried"] += 2
+    online = Stage(tmp_path_factory.mktemp("online"))
+    with online.database.saving() as session:
+        for kind, payload in (("noted", {"text": "one"}), ("noted", {"text": "two"}), ("priced", {"price_cents": 1950}),
+                              ("noted", {"text": "three"}), ("named", {"name": "Ember Crown"})):  # fmt: skip
+            updating.update(session, online.owner, new_deed(), kind, [online.mother], payload)
+    assert present(stage) == present(online)
+    online.close()
+
+
+def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    expected = []
+    for number in range(6):
+        secure_shop.lose = number % 3
+        expected.append(f"note {number}")
+        note(page, expected[-1])
+        until(page, lambda: set(expected) <= set(texts(stage)))
+        secure_shop.lose = 0
+        page.goto(page.url)
+        wait_until_empty(page)
+    assert secure_shop.lost >= 4
+    account(stage, expected)
+
+
+FILL = """async ({ subject, from, to }) => { const { rackside } = window;
+  for (let number = from; number < to; number += 1) await rackside.addEvents(
+    [{ kind: "noted", subject_id: subject, payload: { text: `n${number}`, public: false } }], rackside.newId(), `n${number}`); }"""
+
+
+def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    secure_shop.stop()
+    page.evaluate(FILL, {"subject": stage.mother, "from": 0, "to": 500})
+    page.goto(page.url)
+    page.wait_for_selector("text=500 deeds not sent yet")
+    secure_shop.lose = 2
+    secure_shop.start()
+    for _ in range(3):
+        page.evaluate("rackside.flush()")
+    wait_until_empty(page, 60_000)
+    account(stage, [f"n{number}" for number in range(500)])
+
+
+def test_two_pages_that_send_at_once_without_a_lock_record_everything_once(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    page.context.add_init_script("Object.defineProperty(navigator, 'locks', { value: undefined })")
+    secure_shop.stop()
+    other = page.context.new_page()
+    for tab in (page, other):
+        tab.goto(page.url)
+    page.evaluate(FILL, {"subject": stage.mother, "from": 0, "to": 40})
+    secure_shop.start()
+    running = [tab.evaluate_handle("({ done: rackside.flush() })") for tab in (page, other)]
+    for handle in running:
+        handle.evaluate("(held) => held.done")
+    wait_until_empty(page)
+    account(stage, [f"n{number}" for number in range(40)])
+
+
+def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    with stage.database.saving() as session:
+        people.add_person(session, "Ines", PIN, "staff", NOW)
+    page = phones("Ines", f"/s/{stage.mother}")
+    secure_shop.stop()
+    note(page, "by Ines")
+    page.wait_for_selector("text=Kept on this phone")
+    with stage.database.saving() as session:
+        people.set_secret(session, "Ines", "735102")
+    secure_shop.start()
+    page.click("text=Send now")
+    page.wait_for_selector("text=Sign in again")
+    assert len(entries(page)) == 1
+    page.goto(f"{secure_shop.url}/sign-in?next=/stock")
+    page.fill("[name=person]", "Noor")
+    page.fill("[name=secret]", PIN)
+    page.click("button:has-text('Sign in')")
+    page.wait_for_url("**/stock")
+    wait_until_empty(page)
+    account(stage, ["by Ines"])
+    with stage.database.reading() as session:
+        assert session.scalar(select(Event.author_name).where(Event.kind == "noted")) == "Ines"
+
+
+FULL = """() => { IDBObjectStore.prototype.add = function () { throw new DOMException("full", "QuotaExceededError"); }; }"""
+
+
+def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    page.evaluate(FULL)
+    note(page, "straight to the shop")
+    until(page, lambda: texts(stage) == ["straight to the shop"])
+    page.goto(f"{secure_shop.url}/s/{stage.mother}")
+    secure_shop.stop()
+    page.evaluate(FULL)
+    note(page, "not kept")
+    page.wait_for_selector("text=Not kept: the storage of this phone is full")
+    assert page.input_value("[name=note-text]") == "not kept"
+    assert entries(page) == []
+    secure_shop.start()
+    page.click("#note button")
+    until(page, lambda: len(texts(stage)) == 2)
+    account(stage, ["straight to the shop", "not kept"])
+
+
+def test_two_phones_change_the_same_plug_both_keep_their_history(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    with stage.database.saving() as session:
+        people.add_person(session, "Ines", PIN, "staff", NOW)
+    one, other = phones("Noor", f"/s/{stage.mother}"), phones("Ines", f"/s/{stage.mother}")
+    secure_shop.stop()
+    for number in range(4):
+        page = (one, other)[number % 2]
+        note(page, f"turn {number}")
+        page.wait_for_selector("text=Kept on this phone")
+        page.evaluate("document.querySelector('#price').open = true")
+        page.fill("[name=price-price]", f"{number + 10}")
+        page.click("#price button")
+        kept(page, 2 * (number // 2 + 1))
+    secure_shop.start()
+    for page in (other, one):
+        page.click("text=Send now")
+        wait_until_empty(page)
+    account(stage, [f"turn {number}" for number in range(4)])
+    TALLY["tried"] += 4
+    assert texts(stage) == [f"turn {number}" for number in range(4)]
+    assert present(stage)[1] == 1300
+
+
+def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    secure_shop.stop()
+    page.evaluate(
+        """(subject) => rackside.addEvents([{ kind: "noted", subject_id: subject, payload: { text: "lost cause" } }],
+        rackside.newId(), "About a plug that is not here")""",
+        "0" * 32,
+    )
+    note(page, "goes on")
+    page.wait_for_selector("text=Kept on this phone")
+    secure_shop.start()
+    page.click("text=Send now")
+    until(page, lambda: texts(stage) == ["goes on"])
+    page.wait_for_selector("text=1 deed needs you")
+    page.goto(f"{secure_shop.url}/outbox")
+    page.wait_for_selector("text=There is no such specimen here.")
+    page.click("text=Try again")
+    page.wait_for_timeout(500)
+    assert [entry["state"] for entry in entries(page)] == ["refused"]
+    page.click("text=Throw it away")
+    assert len(entries(page)) == 1
+    page.click("text=Yes, throw it away for good")
+    page.wait_for_selector("text=Nothing waits")
+    account(stage, ["goes on"])
+
+
+def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    secure_shop.lose = 9
+    page.evaluate("document.querySelector('#name').open = true")
+    page.fill("[name=name-name]", "A slip")
+    page.click("#name button")
+    page.wait_for_selector("text=Kept on this phone")
+    assert present(stage)[2] == "A slip"  # it had arrived, but the phone could not know
+    page.click("[data-notice] >> text=Undo")
+    page.wait_for_selector("text=Undone.")
+    secure_shop.lose = 0
+    page.goto(page.url)
+    wait_until_empty(page)
+    assert present(stage)[2] == "Ember Ring"
+    TALLY["tried"] += 2
+
+
+def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    secure_shop.stop()
+    large = io.BytesIO()
+    Image.effect_noise((4032, 3024), 40).convert("RGB").save(large, "JPEG", quality=80)
+    page.evaluate("document.querySelector('#photo').open = true")
+    file = {"name": "rack.jpg", "mimeType": "image/jpeg", "buffer": large.getvalue()}
+    page.set_input_files("[name=photo-picture]", file)
+    page.click("#photo button")
+    kept(page)
+    [entry] = entries(page)
+    [sent] = entry["item"]["form"]["files"]
+    size = page.evaluate("(data) => createImageBitmap(new Blob([Uint8Array.from(atob(data), (c) => c.charCodeAt(0))]))"
+                         ".then((p) => [p.width, p.height])", sent["data"])  # fmt: skip
+    assert size == [2016, 1512]
+    assert len(sent["data"]) < len(large.getvalue())
+    secure_shop.start()
+    page.click("text=Send now")
+    wait_until_empty(page)
+    with stage.database.reading() as session:
+        assert session.get(SpecimenRow, stage.mother).photo_id
+    TALLY["tried"] += 1
+
+
+def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}/frag")
+    page.wait_for_function("rackside.store.kept('codes').then((kept) => kept && Object.keys(kept).length > 1)")
+    secure_shop.stop()
+    page.select_option("[name=method]", "scalpel")
+    page.fill("[name=pieces]", "3")
+    page.click("button:has-text('Record the session')")
+    page.wait_for_selector("text=Write on the plugs")
+    shown = page.inner_text("[data-notice] p").split("order: ")[1].rstrip(".").split(", ")
+    secure_shop.start()
+    page.click("text=Send now")
+    wait_until_empty(page)
+    with stage.database.reading() as session:
+        born = session.scalars(select(SpecimenRow).where(SpecimenRow.mother_id == stage.mother).order_by(SpecimenRow.slot))
+        assert [row.code for row in born] == shown
+    TALLY["tried"] += 1
+
+
+def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
+    page = phones(path=f"/s/{secure_shop.stage.mother}")
+    page.context.clock.install(time=datetime.now(UTC).timestamp() + 1500)
+    page.goto(page.url)
+    page.evaluate("rackside.addEvents([{ kind: 'noted', subject_id: '', payload: {} }], rackside.newId(), 'x')")
+    page.evaluate("rackside.sendNow()")
+    page.wait_for_selector("text=The clock of this device runs 25 min ahead of the shop's")
+    with secure_shop.stage.database.reading() as session:
+        assert devices.devices(session)[0].skew_s == pytest.approx(1500, abs=60)
