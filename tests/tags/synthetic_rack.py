@@ -41,7 +41,7 @@ def make_scene(seed: int, module_mm: float = MODULE_MM, px_per_module: float | N
     """The scene of one seed: tilt 20 to 35 degrees, one tag in ten under an animal."""
     random = Random(seed)
     count = random.randint(40, 48)
-    codes = [new_code(random) for _ in range(count)]
+    codes = random.sample(_codes(), count)
     hidden = set(random.sample(codes, round(count / 10)))
     plane, places = _rack(codes, hidden, module_mm, random)
     tilt = random.uniform(20, 35)
@@ -77,6 +77,13 @@ def _rack(codes, hidden, module_mm, random):
             angle = random.uniform(0, 2 * math.pi)
             _animal(plane, x + 16 * math.cos(angle), y + 16 * math.sin(angle), random.uniform(1, 2.5), random)
     return plane, places
+
+
+@lru_cache(maxsize=1)
+def _codes() -> list[str]:
+    """A stock of codes, so that their symbols are worked out once."""
+    random = Random(18004)
+    return [new_code(random) for _ in range(160)]
 
 
 @lru_cache(maxsize=1)
