@@ -23,7 +23,7 @@ from webapp.views.language import translate, translate_count
 from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
 from webapp.words.handling import ROCK
-from webapp.words.language import DECIMAL
+from webapp.words.language import DECIMAL, later
 from webapp.words.report import ToldQuestion, tell, tell_whole
 from webapp.words.speaker import Speaker
 
@@ -108,14 +108,16 @@ def _card(code: str) -> cards.Card:
     found = cards.find(reading(), normalise(code))
     card = cards.card(reading(), memory(), found, now()) if found.kind == "specimen" else None
     if card is None:
-        raise NotFound("No animal here carries this code. Look at the tag again, or type the code on the start page.")
+        raise NotFound(
+            later("No animal here carries this code. Look at the tag again, or type the code on the start page.")
+        )
     return card
 
 
 def asked_from(args: MultiDict[str, str]) -> Asked:
     """The tank that an address describes. Raises NotFound when the address is longer than our form makes."""
     if len(request.query_string) > LONGEST_QUERY:
-        raise NotFound("This address is longer than our form makes. Open the form again from the card.")
+        raise NotFound(later("This address is longer than our form makes. Open the form again from the card."))
     kinds = newest_profiles(reading(), memory(), revision())
     return Asked(args, kinds, load_tankmates())
 
@@ -140,6 +142,8 @@ def _with_unit(box: str, unit: str, value: float) -> str:
     """This page's address with a value in the unit that was meant; in the shared one where boxes share theirs."""
     if unit == "lux":
         return _address({"light_way": ["lux"], "lux": [f"{value:g}"], "par": []})
+    if unit.startswith("sides_"):
+        return _address({"length_unit": [unit.removeprefix("sides_")]})
     if box in SHARED_UNITS:
         quantity, shared = SHARED_UNITS[box]
         in_shared = request.args.get(shared) or QUANTITIES[quantity].canonical_unit

@@ -8,6 +8,8 @@ from werkzeug.datastructures import MultiDict
 from webapp.fit.methods import METHODS
 from webapp.fit.tank import BuyerTank, FlowSaid, LightSaid, Measured, Neighbour, PumpSaid
 from webapp.science.units import QUANTITIES
+from webapp.views.language import translate
+from webapp.words.language import later, local_number, say
 
 #: The boxes of the form, in its order.
 READINGS = ("temp", "salinity", "alk", "no3", "po4", "ca", "mg", "ph", "ammonia", "nitrite")
@@ -61,10 +63,14 @@ class Asked:
         except ValueError:
             value = float("nan")
         if value != value:
-            self.errors[box] = f"'{self.text(box)[:_LONGEST]}' is not a number. Type digits, as 8.2, or leave it blank."
+            no_number = later("'%(typed)s' is not a number. Type digits, as 8.2, or leave it blank.")
+            self.errors[box] = say(translate, no_number, typed=self.text(box)[:_LONGEST])
             return None
         if not low <= value <= high:
-            self.errors[box] = f"Give a number from {max(low, 0):.10g} to {high:.10g}, or leave it blank."
+            outside = later("Give a number from %(low)s to %(high)s, or leave it blank.")
+            ends = {"low": f"{max(low, 0):.10g}", "high": f"{high:.10g}"}
+            told = {name: local_number(translate, end) for name, end in ends.items()}
+            self.errors[box] = say(translate, outside, **told)
             return None
         return value
 
@@ -73,7 +79,8 @@ class Asked:
         if value is None:
             return None
         if value < 0:
-            self.errors[box] = "This cannot be less than zero. Check the number, or leave it blank."
+            below = later("This cannot be less than zero. Check the number, or leave it blank.")
+            self.errors[box] = translate(below)
             return None
         unit = self.text(unit_box or f"{box}_unit")
         units = QUANTITIES[quantity].units
@@ -108,7 +115,8 @@ class Asked:
     def _fixture(self, hours: float | None) -> LightSaid | None:
         watts, count = self._number("watts", 0.1, 2000), self._number("lamps", 1, 24)
         if watts is None:
-            self.errors.setdefault("watts", "Give the watts of one lamp at the setting you use, or choose another way.")
+            missing = later("Give the watts of one lamp at the setting you use, or choose another way.")
+            self.errors.setdefault("watts", translate(missing))
             return None
         return LightSaid(
             "fixture", kind=self.text("lamp"), count=int(count or 1), watts=watts, hours=hours,
@@ -151,7 +159,7 @@ class Asked:
 
     def _not_both(self, box: str, chosen: Any) -> None:
         if chosen and self.text(box):
-            self.errors[box] = "You said both: none, and which. Take one of them back."
+            self.errors[box] = translate(later("You said both: none, and which. Take one of them back."))
 
     def _yes_or_no(self, box: str) -> bool | None:
         return {"yes": True, "no": False}.get(self.text(box))
