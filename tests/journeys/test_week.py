@@ -141,7 +141,7 @@ def _wednesday(staff, stage, go_to, frags, quiet):
     go_to(8, 12)
     assert listed(staff, "Look for the pest again")[0] == 0  # 6 days and an hour after the finding
     go_to(9, 11)
-    assert listed(staff, "Look for the pest again") == (1, "North Montipora nudibranch, due 0 days ago.")
+    assert listed(staff, "Look for the pest again") == (1, "North Montipora nudibranch, due less than a day ago.")
 
 
 def _thursday(staff, go_to, frags):
@@ -196,7 +196,7 @@ def _sunday(staff, stage, go_to, discs):
     staff.open("/sale/1").send("/claim", claim__specimen_id=third, claim__trouble="died", claim__readings="alk 5.1 dKH")
     assert "after the claim time" not in staff.text
     go_to(6, 13)
-    assert listed(staff, "Claims to settle") == (1, "1 Open for 2 hours.")
+    assert listed(staff, "Claims to settle") == (1, "Sale 1 Open for 2 hours.")
     staff.open("/sale/1").send("/settle", settle__outcome="credit", settle__amount="12")
     assert listed(staff, "Claims to settle")[0] == 0
     staff.open("/sale/1").send("/return", **{"return-specimen_id": second, "return-reason": "too large"})
@@ -217,7 +217,7 @@ def _sunday(staff, stage, go_to, discs):
     assert figures == {
         "died": "1", "of the stock, 30 days": "5.6 %", "dead on arrival": "2", "by their prices": "€\N{NO-BREAK SPACE}12.50",
     }  # fmt: skip
-    assert listed(staff, "Losses of the month") == (1, "1 died in 30 days: 5.6 % of what stood here.")
+    assert listed(staff, "Losses of the month") == (1, "The stock 1 died in 30 days: 5.6 % of what stood here.")
     staff.open("/losses?span=30")
     assert re.search(r"While healing\s+1\b", staff.text)
     assert re.search(r"Melted after the cut\s+1\b", staff.text)

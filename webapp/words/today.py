@@ -83,10 +83,14 @@ def why(rule: str, values: Mapping[str, Any], translate: Translate = str) -> str
 
 
 def span(count: float | None, unit: str, translate: Translate = str) -> str:
-    """A number of days or hours, rounded; '' for none."""
+    """A whole number of days or hours gone by, hours as days from three days on; '' for none."""
     if count is None:
         return ""
-    whole = round(count)
+    if unit == "hours" and count >= 72:
+        count, unit = count / 24, "days"
+    whole = int(count + 1e-9)
+    if whole < 1:
+        return translate(later("less than a day") if unit == "days" else later("less than an hour"))
     if whole == 1:
         return translate(later("1 day") if unit == "days" else later("1 hour"))
     return say(translate, later("%(n)d days") if unit == "days" else later("%(n)d hours"), n=whole)
