@@ -43,6 +43,8 @@ def tap(shelf, question: str) -> str:  # noqa: F811
         ("summer", {"summer": "80"}),
         ("summer", {"temp": "78", "temp_unit": "f", "summer": "27"}),
         ("volume", {"volume": "66"}),
+        ("volume", {"length": "40", "width": "20", "height": "20"}),
+        ("volume", {"length_unit": "in"}),
     ],
 )
 def test_a_number_in_the_wrong_unit_is_asked_about_and_one_tap_settles_it(shelf, question, typed):  # noqa: F811

@@ -64,6 +64,9 @@ SAID = {
 }
 
 
+SIDES = {"in": later("The sides are in inches"), "cm": later("The sides are in centimetres")}
+
+
 def question_text(question: Question, speaker: Speaker) -> str:
     """The question as a sentence or two, with the value as it was typed. Raises KeyError for an unknown code."""
     code = question.code
@@ -92,8 +95,12 @@ def question_text(question: Question, speaker: Speaker) -> str:
 
 
 def offers_of(question: Question, speaker: Speaker) -> list[tuple[str, str, float]]:
-    """(unit key, what the button says, value as typed) of every offer."""
-    return [(unit, _offer(question, unit, value, at, speaker), value) for unit, value, at in question.offers]
+    """(unit key, what the button says, value as typed) of every offer; sides_in and sides_cm are units of the sides."""
+    offers = [(unit, _offer(question, unit, value, at, speaker), value) for unit, value, at in question.offers]
+    sides = question.values.get("sides_may_be")
+    if sides:
+        offers.append((f"sides_{sides}", speaker.translate(SIDES[sides]), question.typed))
+    return offers
 
 
 def name_of(question: Question, speaker: Speaker) -> str:
