@@ -1,4 +1,4 @@
-"""Care sheets of every kind, printed by chromium: how many pages, how small the type. `python -m tests.browser.sheets` does all.
+"""Care sheets printed by chromium: how many pages, how small the type. `python -m tests.browser.sheets`: all kinds.
 
 Each sheet is for a full tank whose water needs many changes, with neighbours and fish, so that it holds the most text.
 """
@@ -6,12 +6,15 @@ Each sheet is for a full tank whose water needs many changes, with neighbours an
 import re
 import sys
 import tempfile
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Page
 
+from tests.browser.pseudo import speaking_pseudo
 from tests.stage import Stage
 from webapp.schemas.profiles import load_profiles
 from webapp.services import intake
@@ -30,11 +33,12 @@ FULL_TANK = (
 )
 #: Characters of a PDF that begin a page object.
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
+_BOX = re.compile(rb"/MediaBox\s*\[([^]]+)\]")
 
 
 @dataclass(frozen=True)
 class Printed:
-    """One sheet on paper. sides: as the layout meant; smallest_pt: of any text in it; lost: text wider than its place."""
+    """One sheet on paper. sides: as the layout meant; smallest_pt: of its type; lost: texts wider than their place."""
 
     pages: int
     sides: int
@@ -42,18 +46,24 @@ class Printed:
     lost: int
     pdf: bytes
 
+    @property
+    def page_mm(self) -> tuple[float, float]:
+        """Width and height of its last page."""
+        left, bottom, right, top = (float(one) for one in _BOX.findall(self.pdf)[-1].split())
+        return (right - left) / 72 * 25.4, (top - bottom) / 72 * 25.4
 
-def one_of_each_kind(stage: Stage) -> dict[str, str]:
-    """Profile key -> code of an animal of that kind, which has lived in measured water, with a permit where one is due."""
+
+def one_of_each_kind(stage: Stage, keys: Iterable[str] = ()) -> dict[str, str]:
+    """Profile key -> code of an animal of that kind (all: of every), used to measured water, with a permit."""
     codes = {}
     with stage.database.saving() as session:
         water = [("temp", 25.4, "c"), ("salinity", 34.6, "ppt"), ("alk", 8.3, "dkh"), ("par", 90.0, "umol")]
-        for key, kind in load_profiles().items():
+        for key, kind in ((key, load_profiles()[key]) for key in keys or load_profiles()):
             made = intake.take_in(
                 session, stage.owner, new_deed(),
-                {"profile_key": key, "name": f"{kind.trade_name.split(' (')[0].title()} of the Long Name", "origin": "maricultured",
-                 "status": "for_sale", "papers": "ID-0471/2026, line 12", "size_mm": 38.0, "heads": 3, "tank_id": stage.tank,
-                 "rack_id": stage.rack, "slot": ""},
+                {"profile_key": key, "name": f"{kind.trade_name.split(' (')[0].title()} of the Long Name",
+                 "origin": "maricultured", "status": "for_sale", "papers": "ID-0471/2026, line 12", "size_mm": 38.0,
+                 "heads": 3, "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""},
             )[0]  # fmt: skip
             codes[key] = live_code(session, made)
         said = [
@@ -70,7 +80,8 @@ def printed(page: Page, address: str) -> Printed:
     page.emulate_media(media="print")
     facts = page.evaluate(
         """() => {
-          const sheet = document.querySelector(".take-home"), walk = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
+          const sheet = document.querySelector(".take-home");
+          const walk = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
           let smallest = 99, lost = 0;
           while (walk.nextNode()) {
             const box = walk.currentNode.parentElement;
@@ -93,6 +104,8 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
     from tests.browser.conftest import CHROMIUM, FLAGS, serving
 
     wrong, sides = [], {}
+    patch = pytest.MonkeyPatch()
+    speaking_pseudo(patch)
     with tempfile.TemporaryDirectory() as folder, serving(Path(folder)) as shop, sync_playwright() as playwright:
         codes = one_of_each_kind(shop.stage)
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
@@ -101,9 +114,11 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
             for tank in ("", FULL_TANK):
                 found = printed(page, f"{shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")
                 sides.setdefault((language, paper, bool(tank)), []).append(found.sides)
-                if found.pages != found.sides or found.smallest_pt < 8.99 or found.lost:
-                    wrong.append((language, paper, key, bool(tank), found.pages, found.sides, found.smallest_pt, found.lost))
+                facts = (found.pages, found.sides, found.smallest_pt, found.lost)
+                if facts[0] != facts[1] or found.smallest_pt < 8.99 or found.lost:
+                    wrong.append((language, paper, key, bool(tank), *facts))
         browser.close()
+    patch.undo()
     for case, counts in sides.items():
         print(*case, {count: counts.count(count) for count in sorted(set(counts))})
     print(*wrong, sep="\n")
@@ -111,4 +126,4 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(bool(sweep(tuple(sys.argv[1:]) or ("en", "de"))))
+    sys.exit(bool(sweep(tuple(sys.argv[1:]) or ("en", "de", "xa", "xb"))))

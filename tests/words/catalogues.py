@@ -1,4 +1,4 @@
-"""The catalogues: `python -m tests.words.catalogues` takes new sentences into the .po files and makes the .mo files.
+"""The catalogues: `python -m tests.words.catalogues` takes new sentences into the .po files, and packs them.
 
 Sentences are those marked in the code (`later`, and pairs for one and many), those in the templates that customers read,
 and the texts of kinds and tankmates that ship with the program.

@@ -22,14 +22,18 @@ def forms(message: Message) -> list[tuple[str, str]]:
     return list(zip(ids, strings, strict=True))
 
 
+def key_of(message: Message) -> str | tuple[str, ...]:
+    return message.id if isinstance(message.id, str) else tuple(message.id)
+
+
 def sentences(language: str) -> list[Message]:
     return [message for message in catalogues.read(language) if message.id]
 
 
 @pytest.mark.parametrize("language", OTHERS)
 def test_every_sentence_is_translated_and_none_is_left_over(language):
-    wanted = {message.id if isinstance(message.id, str) else tuple(message.id) for message in catalogues.template() if message.id}
-    found = {message.id if isinstance(message.id, str) else tuple(message.id) for message in sentences(language)}
+    wanted = {key_of(message) for message in catalogues.template() if message.id}
+    found = {key_of(message) for message in sentences(language)}
     assert found == wanted, "run python -m tests.words.catalogues"
     assert catalogues.missing(catalogues.read(language)) == []
     assert not [message.id for message in sentences(language) if message.fuzzy]
@@ -63,7 +67,7 @@ def test_plurals_go_by_the_rule_of_the_language(language):
     from babel import Locale
 
     rule: PluralRule = Locale.parse(language).plural_form
-    for number in range(0, 130):
+    for number in range(130):
         told = catalogue(language).ngettext("%(num)d day", "%(num)d days", number)
         one = catalogue(language).ngettext("%(num)d day", "%(num)d days", 1)
         assert (told == one) == (rule(number) == "one")
@@ -92,5 +96,6 @@ def test_what_is_no_plain_sentence_cannot_be_marked():
 
 
 def test_pairs_are_found_where_they_are_told_and_not_twice():
-    found = list(catalogues.in_code('Plural(later("a"), later("b"), "n")\nspeaker.count(later("c"), later("d"), 2)\nlater("e")'))
+    code = 'Plural(later("a"), later("b"), "n")\nspeaker.count(later("c"), later("d"), 2)\nlater("e")'
+    found = list(catalogues.in_code(code))
     assert sorted(map(str, found)) == ["('a', 'b')", "('c', 'd')", "e"]

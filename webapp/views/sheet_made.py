@@ -70,7 +70,10 @@ def find(code: str) -> cards.Card:
 
 def told_of(card: cards.Card, report: Report | None, says: Speaker) -> Told:
     """What the words need of one animal."""
-    notes = report.acclimation if report else acclimate(card.specimen, None, None, None, light_hours=None)
+    read = {one.factor: one.estimate.mid for one in report.findings if one.estimate} if report else {}
+    notes = (report.acclimation if report else ()) or acclimate(
+        card.specimen, read.get("temp"), read.get("salinity"), None
+    )  # an animal that should not go there is told how to be put in all the same: it may go
     safety = report.safety if report else safety_of(card.profile, doses=False, work=False)
     return Told(
         card.profile, report, tell(report, says) if report else None, notes, safety, _papers(card, says),
