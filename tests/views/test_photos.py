@@ -138,6 +138,10 @@ def test_a_rack_from_two_overlapping_photos_to_the_events(stage, codes):
     staff.send("/count/confirm")
     assert "3 seen, 1 not seen, 0 moved here" in staff.text
     assert staff.path == f"/racks/{stage.rack}"
+    staff.open("/stock?state=missing")
+    assert "1 specimen" in staff.text
+    staff.open(staff.find(r'href="(/s/[0-9a-f]{32})"'))
+    assert "Not seen in the count of" in staff.text
 
 
 def test_a_stocktake_ends_in_a_report_and_a_table(stage, codes):

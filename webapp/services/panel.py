@@ -41,6 +41,7 @@ class Panel:
     photo_id: str | None
     hold_word: str
     held_until: datetime | None
+    missing_since: datetime | None
     tank_id: str | None
     rack_id: str | None
     tank_name: str
@@ -71,7 +72,7 @@ def panel(session: Session, memory: Memory, specimen_id: str, now: datetime) -> 
         status=row.status, status_since=row.status_since, started_at=row.started_at, origin=row.origin,
         supplier=row.supplier, papers=row.papers, cost_cents=row.cost_cents, price_cents=row.price_cents,
         size_mm=row.size_mm, heads=row.heads, photo_id=row.photo_id, hold_word=row.hold_word if held else "",
-        held_until=held,
+        held_until=held, missing_since=row.missing_since,
         tank_id=row.tank_id, rack_id=row.rack_id, tank_name=tanks.get(row.tank_id or "", ""),
         rack_name=racks.get(row.rack_id or "", ""), slot=row.slot, mother_id=row.mother_id,
         mother_name=specimen_names(session, [row.mother_id]).get(row.mother_id, "") if row.mother_id else "",

@@ -26,6 +26,7 @@ STATES = (
     "sold",
     "lost",
     "conflict",
+    "missing",
     "everything",
 )
 
@@ -128,6 +129,7 @@ def _conditions(profiles: dict[str, Profile], wanted: Wanted, now: datetime) -> 
     by_state: dict[str, list[ColumnElement[bool]]] = {
         "here": [SpecimenRow.status.not_in(GONE)],
         "everything": [],
+        "missing": [SpecimenRow.status.not_in(GONE), SpecimenRow.missing_since.is_not(None)],
         "held": [SpecimenRow.status.not_in(GONE), held],
         "for_sale": [SpecimenRow.status == "for_sale", ~held | SpecimenRow.held_until.is_(None)],
         "conflict": [func.json_array_length(SpecimenRow.conflicts) > 0],

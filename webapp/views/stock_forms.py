@@ -16,6 +16,7 @@ STATE_NAMES = {
     "quarantine": "In quarantine",
     "mother": "Mother colonies", "kept": "Kept by the shop", "sold": "Sold", "lost": "Lost",
     "conflict": "To be settled",
+    "missing": "Not seen in the last count",
     "everything": "Everything",
 }  # fmt: skip
 SORT_NAMES = {
