@@ -1,6 +1,6 @@
 """Growth from the sizes of a specimen, against scipy's regression; typing errors one step either side."""
 
-from math import pi, sqrt
+from math import exp, pi, sqrt
 
 import pytest
 from scipy.stats import linregress
@@ -26,6 +26,12 @@ def test_the_rate_and_its_error_are_those_of_a_regression_of_the_logarithm():
     assert ours.rate.per_day == pytest.approx(theirs.slope, rel=1e-9)
     assert ours.rate.se_per_day == pytest.approx(theirs.stderr, rel=1e-9)
     assert ours.rate.doubling_days == pytest.approx(0.6931471805599453 / theirs.slope)
+
+
+def test_the_error_in_percent_is_that_of_the_rate_at_both_ends():
+    growth = growth_of(measured(), LIMITS)
+    ends = [100 * (exp(30 * (growth.rate.per_day + side * 1.96 * growth.rate.se_per_day)) - 1) for side in (-1, 1)]
+    assert growth.percent_error == pytest.approx((ends[1] - ends[0]) / 2, rel=0.02)
 
 
 @pytest.mark.parametrize(("days", "known"), [(13.99, False), (14, True)])

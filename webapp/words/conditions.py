@@ -37,7 +37,7 @@ CAUTION = {
 def condition_sentence(code: str, values: Mapping[str, Any], translate: Translate = str) -> str:
     """What the condition asks for, with its numbers."""
     if code == "nothing_wrong" and values.get("trouble"):
-        told = later("Nothing ails it; the last look saw %(trouble)s")
+        told = later("It is well again; the last look saw %(trouble)s")
         return say(translate, told, trouble=translate(TROUBLE[values["trouble"]]))
     return say(translate, _ASKED[code], **values)
 
