@@ -117,8 +117,9 @@ def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(se
 
 
 FILL = """async ({ subject, from, to }) => { const { rackside } = window;
-  for (let number = from; number < to; number += 1) await rackside.addEvents(
-    [{ kind: "noted", subject_id: subject, payload: { text: `n${number}`, public: false } }], rackside.newId(), `n${number}`); }"""
+  for (let number = from; number < to; number += 1) {
+    const payload = { text: `n${number}`, public: false };
+    await rackside.addEvents([{ kind: "noted", subject_id: subject, payload }], rackside.newId(), `n${number}`); } }"""
 
 
 def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phones):  # noqa: F811
@@ -178,7 +179,8 @@ def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # 
         assert session.scalar(select(Event.author_name).where(Event.kind == "noted")) == "Ines"
 
 
-FULL = """() => { IDBObjectStore.prototype.add = function () { throw new DOMException("full", "QuotaExceededError"); }; }"""
+FULL = """() => { IDBObjectStore.prototype.add = () => {
+  throw new DOMException("full", "QuotaExceededError"); }; }"""
 
 
 def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(secure_shop, phones):  # noqa: F811
@@ -308,8 +310,8 @@ def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_s
     page.click("text=Send now")
     wait_until_empty(page)
     with stage.database.reading() as session:
-        born = session.scalars(select(SpecimenRow).where(SpecimenRow.mother_id == stage.mother).order_by(SpecimenRow.slot))
-        assert [row.code for row in born] == shown
+        born = select(SpecimenRow).where(SpecimenRow.mother_id == stage.mother).order_by(SpecimenRow.slot)
+        assert [row.code for row in session.scalars(born)] == shown
     TALLY["tried"] += 1
 
 

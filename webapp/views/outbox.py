@@ -83,7 +83,7 @@ def _batch() -> dict[str, Any]:
 
 
 def _take(batch: dict[str, Any], device_id: str) -> tuple[list[dict[str, str]], str]:
-    """Events that follow each other are kept together, forms one by one. Also the deed to be told of, if it was live."""
+    """Events that follow each other are kept together, forms one by one. Also the deed to tell of, if it was live."""
     replies: list[dict[str, str]] = []
     run: list[Sent] = []
     told = ""

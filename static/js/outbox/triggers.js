@@ -35,8 +35,11 @@ async function register() {
   };
   registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", offer));
   offer();
-  const had = worker.controller;
-  worker.addEventListener("controllerchange", () => { if (had) location.reload(); });
+  let had = Boolean(worker.controller); // the first worker of all takes over quietly
+  worker.addEventListener("controllerchange", () => {
+    if (had) location.reload();
+    had = true;
+  });
   const ready = await worker.ready;
   ready.sync?.register("rackside-outbox").catch(() => {});
   ready.active.postMessage({ keep: [location.pathname, "/do", "/series", "/trouble"] });

@@ -21,7 +21,7 @@ shared.startCamera = async (parts, onText) => {
     parts.line.hidden = true;
     parts.live.hidden = false;
     parts.video.srcObject = stream;
-    await parts.video.play();
+    parts.video.play().catch(() => {});
     watch(parts, stream, onText);
   });
 };
