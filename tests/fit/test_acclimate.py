@@ -152,3 +152,11 @@ def test_a_mushroom_is_held_still_until_its_foot_grips():
 def test_every_note_has_a_listed_code_with_exactly_its_values(temp, salinity, tank_c, tank_ppt, journey_h):
     for note in acclimate(specimen(temp, salinity), tank_c, tank_ppt, spot(300), journey_h=journey_h):
         assert set(note.values) == set(ACCLIMATION[note.code].values), note.code
+
+
+def test_a_light_that_no_sun_gives_is_taken_as_unknown():
+    """1300 µmol/m²/s round the clock are 112 mol a day; the brightest day on Earth has about 65."""
+    used = {"par": UsedTo(1300, 1300, 1300, 9, 30.0), "light_hours": UsedTo(24, 24, 24, 9, 30.0)}
+    spot = Spot("middle", 20, (15, 25), Interval(90, 100, 110), None)
+    notes = acclimate(Specimen(profile(), None, used), 25.0, 35.0, spot, light_hours=9)
+    assert "light_unknown" in {note.code for note in notes}

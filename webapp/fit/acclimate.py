@@ -25,6 +25,8 @@ LONG_JOURNEY_DRIP_MIN = 30
 WIDEST_SHORT_DRIP_PPT = 3.0
 USUAL_BAG_ML = 500.0
 USUAL_HOURS = 9.0
+BEYOND_ANY_SUN_MOL = 100.0
+"""mol m-2 d-1: above every day on Earth (about 65), so no reading of an animal's light, nor a goal to lead it to."""
 FIRST_DAY_SHARE = 0.5
 DAYS_WITHOUT_FOOD = 2
 DAYS_BETWEEN_MOVES = 7
@@ -145,6 +147,8 @@ def _light(specimen: Specimen, spot: Spot | None, light_hours: float | None) -> 
     hours_here, hours_there = hours_here or light_hours or USUAL_HOURS, light_hours or hours_here or USUAL_HOURS
     now = daily_light_integral(used.median, hours_here)
     goal = daily_light_integral(spot.light.mid, hours_there)
+    if max(now, goal) > BEYOND_ANY_SUN_MOL:
+        return [Note("light_unknown")]
     dimmed, moved = light_steps(now, goal), light_steps(now, goal, by_moving=True)
     if len(dimmed) <= 2:  # one step or less: it may stand there from the first
         return [Note("light_at_once", {"now_mol": now, "goal_mol": goal})]

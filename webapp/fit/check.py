@@ -12,7 +12,7 @@ mend               plans, one schedule, acclimation                             
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import paperwork_of, safety_of, unknowable_for
@@ -36,11 +36,6 @@ from webapp.fit.tankmates import judge_tankmates
 from webapp.fit.toxins import judge_toxins
 from webapp.fit.water import judge_water
 from webapp.fit.whole import whole
-from webapp.science.light_integral import daily_light_integral
-
-BEYOND_ANY_SUN_MOL = 100.0
-"""mol m-2 d-1: above every day on Earth (about 65), so nothing that an animal could be led to step by step."""
-LONG_DAY_H = 14.0
 
 
 def check(tank: BuyerTank, specimen: Specimen, kinds: Mapping[str, Profile] = NO_KINDS) -> Report:
@@ -102,8 +97,6 @@ def _judge(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> _
 def _acclimation(prepared: PreparedTank, specimen: Specimen, spot: Spot) -> tuple[Note, ...]:
     readings, light = prepared.readings, prepared.tank.light
     hours = light.hours if light else None
-    if spot.light and daily_light_integral(spot.light.mid, hours or LONG_DAY_H) > BEYOND_ANY_SUN_MOL:
-        spot = replace(spot, light=None)
     return acclimate(specimen, readings.middle("temp"), readings.middle("salinity"), spot, light_hours=hours)
 
 

@@ -42,11 +42,15 @@ class FitRequest:
         return {name: UsedTo(value, value, value, TAKEN_AS, 0.0) for name, value in self.used_to.items()}
 
 
-def _median() -> fields.Float:
-    return fields.Float(allow_nan=False, validate=validate.Range(0, 100_000))
+MOST = {"temp": 45.0, "salinity": 45.0, "light_hours": 24.0}
+"""The most that may be typed; elsewhere any number that is no slip."""
 
 
-_UsedToShape = Schema.from_dict({name: _median() for name in USED_TO}, name="_UsedToShape")
+def _median(name: str) -> fields.Float:
+    return fields.Float(allow_nan=False, validate=validate.Range(0, MOST.get(name, 10_000.0)))
+
+
+_UsedToShape = Schema.from_dict({name: _median(name) for name in USED_TO}, name="_UsedToShape")
 
 
 class FitRequestSchema(Schema):
