@@ -1,4 +1,4 @@
-"""Pages of the day on a phone and a desk, full and empty: Today, till, sales, holds, losses, insight, trouble, answers."""
+"""The pages of the day on a phone and a desk, full and empty: from Today and the till to insight and trouble."""
 
 from datetime import UTC, datetime, timedelta
 
@@ -14,8 +14,8 @@ from webapp.services.shop import revision
 from webapp.services.tagging import live_code
 
 PAGES = (
-    "/today", "/today/price_review", "/till", "/sales", "/sale/1", "/holds", "/losses", "/insight", "/insight?by=method",
-    "/insight/growth", "/trouble", "/s/{mother}/answers", "/s/{frag}/answers",
+    "/today", "/today/price_review", "/till", "/sales", "/sale/1", "/holds", "/losses", "/insight",
+    "/insight?by=method", "/insight/growth", "/trouble", "/s/{mother}/answers", "/s/{frag}/answers",
 )  # fmt: skip
 EMPTY = ("/today", "/till", "/sales", "/holds", "/losses", "/insight", "/insight/growth", "/today/price_review")
 
@@ -29,7 +29,7 @@ def full(shop: Shop) -> dict[str, str]:
         said = fragging.FragSession(stage.mother, "scalpel", 12, stage.rack, heads=3, price_cents=100)
         frags = fragging.frag(session, stage.owner, new_deed(), said, long_ago)
         record(session, stage.owner, [
-            *(NewEvent("lost", one, {"cause": "pest"}, now - timedelta(days=day)) for day, one in enumerate(frags[:3], 2)),
+            *(NewEvent("lost", frags[day], {"cause": "pest"}, now - timedelta(days=day + 2)) for day in range(3)),
             *(NewEvent("status_set", one, {"status": "for_sale"}, now - timedelta(days=90)) for one in frags[3:9]),
             NewEvent("checked", frags[3], {"slime": True}),
         ])  # fmt: skip
@@ -90,6 +90,7 @@ def test_primary_controls_are_large_enough_for_a_wet_thumb(shop, full, phone):
     for path in ("/today", "/till", "/holds"):
         phone.goto(shop.url + path)
         heights = phone.eval_on_selector_all(
-            "main .tiles .button, main .button.wide", "buttons => buttons.map(one => one.getBoundingClientRect().height)"
+            "main .tiles .button, main .button.wide",
+            "buttons => buttons.map(one => one.getBoundingClientRect().height)",
         )
         assert heights and min(heights) >= 64, path

@@ -21,8 +21,8 @@ def staff(stage):
 @pytest.fixture
 def plugs(stage):
     """Three mushrooms for sale at 12.50, by id and code."""
-    given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale", "price_cents": 1250,
-             "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""}  # fmt: skip
+    given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale",
+             "price_cents": 1250, "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""}  # fmt: skip
     with stage.database.saving() as session:
         ids = intake.take_in(session, stage.owner, new_deed(), given, 3)
         return {one: live_code(session, one) for one in ids}
@@ -107,7 +107,11 @@ def test_what_is_gone_or_in_quarantine_does_not_leave(staff, stage, plugs):
     one, two, _three = plugs
     rang_up(staff, plugs)
     with stage.database.saving() as session:
-        record(session, stage.owner, [NewEvent("lost", one, {"cause": "unknown"}), NewEvent("status_set", two, {"status": "quarantine"})])
+        record(
+            session,
+            stage.owner,
+            [NewEvent("lost", one, {"cause": "unknown"}), NewEvent("status_set", two, {"status": "quarantine"})],
+        )
     staff.send("/till/sell")
     assert staff.status == 422
     assert "quarantine" in staff.text
@@ -126,7 +130,7 @@ def test_a_pest_that_stops_sale_stops_what_shared_its_water(staff, stage, plugs)
 
 
 def test_the_price_floor_is_worked_out_as_by_hand(staff, stage):
-    """Mother 42.00 over 4 frags = 10.50; 0.60 plug, 6 min at 20.00 = 2.00; 3 of 4 live: (10.50 + 0.60 + 2.00) / 0.75 = 17.47."""
+    """Mother 42.00 / 4 = 10.50; plug 0.60; 6 min at 20.00 an hour = 2.00; 3 of 4 live: 13.10 / 0.75 = 17.47."""
     with stage.database.saving() as session:
         said = fragging.FragSession(stage.mother, "scalpel", 4, stage.rack, price_cents=1000)
         ids = fragging.frag(session, stage.owner, new_deed(), said)
@@ -141,7 +145,11 @@ def test_packing_is_kept_with_the_sale(staff, plugs):
     assert "Carry it." in staff.text
     assert "Safe in its bag until" in staff.text
     staff.send("/bag", bag__case="air", bag__journey_h="9")
-    assert "Do not send it like this. Packed so it is safe for 2 hours, and the journey takes 9. It would do in: insulated box, oxygen." in staff.text
+    assert (
+        "Do not send it like this. Packed so it is safe for 2 hours, and the journey takes 9. "
+        "It would do in: insulated box, oxygen."
+        in staff.text
+    )
 
 
 def test_a_claim_with_a_picture_stands_against_the_sale_until_it_is_settled(staff, plugs):
@@ -188,7 +196,12 @@ def test_a_sale_is_found_by_its_number_or_by_a_tag(staff, plugs):
 def test_nothing_about_the_buyer_is_asked_for_or_kept(staff, plugs):
     rang_up(staff, plugs)
     names = set(re.findall(r'name="([a-z_]+)', staff.page))
-    assert names <= {"csrf_token", "code", "deed", "price", "reason", "word", "sheet", "talk", "specimen_id"} | {"viewport", "color", "theme", "format"}
+    assert names <= {"csrf_token", "code", "deed", "price", "reason", "word", "sheet", "talk", "specimen_id"} | {
+        "viewport",
+        "color",
+        "theme",
+        "format",
+    }
 
 
 def test_a_hold_without_a_deposit_is_short_and_with_one_longer(staff, stage, plugs):

@@ -47,7 +47,9 @@ def go_to(monkeypatch):
 def listed(staff, title):
     """How many Today says of one rule, and the text below its heading."""
     text = staff.open("/today").page
-    part = re.search(rf">{re.escape(title)} <span class=\"of\">(more than )?(\d+)</span>(.*?)</section>", text, re.DOTALL)
+    part = re.search(
+        rf">{re.escape(title)} <span class=\"of\">(more than )?(\d+)</span>(.*?)</section>", text, re.DOTALL
+    )
     if part is None:
         return 0, ""
     return int(part[2]), " ".join(re.sub(r"<[^>]+>", " ", part[3]).replace("&#39;", "'").split())
@@ -211,11 +213,13 @@ def _sunday(staff, stage, go_to, discs):
         "Measure the mother": 1, "A batch dies": 1, "Losses of the month": 1, "Count": 1,
     }  # fmt: skip
 
-    # Losses: 1 died, 2 dead on arrival. Stands: mother, 5 plugs, 2 discs and the one that came back, 8: 17. 1 of 18: 5.6 %.
+    # Losses: 1 died, 2 dead on arrival. Stands: mother, 5 plugs, 2 discs and the one that came back, 8: 17 in all.
+    # 1 of 18 is 5.6 %.
     staff.open("/losses?span=30")
     figures = dict(re.findall(r"<dt>([^<]+)</dt><dd>([^<]+)</dd>", staff.page))
     assert figures == {
-        "died": "1", "of the stock, 30 days": "5.6 %", "dead on arrival": "2", "by their prices": "€\N{NO-BREAK SPACE}12.50",
+        "died": "1", "of the stock, 30 days": "5.6 %", "dead on arrival": "2",
+        "by their prices": "€\N{NO-BREAK SPACE}12.50",
     }  # fmt: skip
     assert listed(staff, "Losses of the month") == (1, "The stock 1 died in 30 days: 5.6 % of what stood here.")
     staff.open("/losses?span=30")

@@ -10,8 +10,8 @@ from webapp.science.survival import kaplan_meier
 from webapp.science.trend import linear_trend
 
 # Freireich et al. 1963, Blood 21, 699-716: weeks of remission, 6-mercaptopurine; + means still in remission.
-TREATED = "6 6 6 6+ 7 9+ 10 10+ 11+ 13 16 17+ 19+ 20+ 22 23 25+ 32+ 32+ 34+ 35+".split()
-PLACEBO = "1 1 2 2 3 4 4 5 5 8 8 8 8 11 11 12 12 15 17 22 23".split()
+TREATED = "6 6 6 6+ 7 9+ 10 10+ 11+ 13 16 17+ 19+ 20+ 22 23 25+ 32+ 32+ 34+ 35+"
+PLACEBO = "1 1 2 2 3 4 4 5 5 8 8 8 8 11 11 12 12 15 17 22 23"
 #: time, at risk, deaths, survival, as printed in textbooks of survival analysis for this trial.
 PRINTED = [
     (6, 21, 3, 0.857), (7, 17, 1, 0.807), (10, 15, 1, 0.753), (13, 12, 1, 0.690), (16, 11, 1, 0.627),
@@ -21,7 +21,8 @@ NORRIS_INTERCEPT, NORRIS_INTERCEPT_SE, NORRIS_R2 = -0.262323073774029, 0.2328182
 
 
 def curve(weeks):
-    return kaplan_meier([float(one.rstrip("+")) for one in weeks], [not one.endswith("+") for one in weeks])
+    each = weeks.split()
+    return kaplan_meier([float(one.rstrip("+")) for one in each], [not one.endswith("+") for one in each])
 
 
 def test_the_published_trial():

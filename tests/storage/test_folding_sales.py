@@ -21,7 +21,7 @@ LATER = {
 }
 BORN = Happened(
     f"{0:032x}", "born", START,
-    {"profile_key": "zoanthus", "name": "Ring", "tank_id": TANK, "mother_id": TWO, "method": "saw", "status": "healing"},
+    {"profile_key": "zoanthus", "name": "Ring", "tank_id": TANK, "mother_id": TWO, "method": "saw"},
 )  # fmt: skip
 
 
@@ -40,14 +40,21 @@ def test_a_sale_is_the_same_in_any_order(steps, random):
 def test_a_sale_adds_up_and_knows_its_open_claims():
     sale = present_sale([MADE, after(5, 1, "sale_claimed", LATER["sale_claimed"])])
     assert (sale["total_cents"], sale["number"], sale["open_claims"], sale["talk"]) == (1250, 7, 1, True)
-    settled = present_sale([after(9, 2, "claim_settled", LATER["claim_settled"]), MADE, after(5, 1, "sale_claimed", LATER["sale_claimed"])])
+    settled = present_sale(
+        [after(9, 2, "claim_settled", LATER["claim_settled"]), MADE, after(5, 1, "sale_claimed", LATER["sale_claimed"])]
+    )
     assert settled["open_claims"] == 0
     assert settled["claims"][0]["amount_cents"] == 1250
 
 
 def test_a_settlement_whose_claim_was_undone_leaves_nothing():
     gone = after(9, 3, "undone", {"event_id": f"{1:032x}"})
-    events = [MADE, after(5, 1, "sale_claimed", LATER["sale_claimed"]), after(7, 2, "claim_settled", LATER["claim_settled"]), gone]
+    events = [
+        MADE,
+        after(5, 1, "sale_claimed", LATER["sale_claimed"]),
+        after(7, 2, "claim_settled", LATER["claim_settled"]),
+        gone,
+    ]
     assert present_sale(events)["claims"] == []
 
 

@@ -35,8 +35,8 @@ class Shop:
     def frags(self, mother: str, count: int, at: datetime, **given: object) -> list[str]:
         """Frags cut from her at one moment, healing."""
         ids = [new_id() for _ in range(count)]
-        born = {"mother_id": mother, "method": "scalpel", "profile_key": "zoanthus", "name": "Frag", "status": "healing",
-                "tank_id": self.stage.tank} | given  # fmt: skip
+        born = {"mother_id": mother, "method": "scalpel", "profile_key": "zoanthus", "name": "Frag",
+                "status": "healing", "tank_id": self.stage.tank} | given  # fmt: skip
         self.tell(*((one, "born", born, at) for one in ids), (mother, "cut", {"method": "scalpel", "pieces": ids}, at))
         return ids
 

@@ -62,7 +62,7 @@ def test_loose_check_leaves_out_what_lies_on_the_sand(shop, stage):
 
 
 def healed(shop, stage, opened):
-    """A zoanthid of three polyps, cut long ago, clean at two looks a week apart, open on so many of the last seven days."""
+    """Three polyps, cut long ago, clean at two looks a week apart, open on so many of the last seven days."""
     one = shop.frags(stage.mother, 1, shop.start, heads=3)[0]
     looks = [(one, "checked", WELL, shop.start + 20 * DAY)]
     looks += [

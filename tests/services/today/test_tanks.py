@@ -18,8 +18,8 @@ def shop(stage):
 @pytest.mark.parametrize(
     ("quantity", "value", "unit", "code"),
     [
-        ("temp", 27.99, "c", None), ("temp", 28.0, "c", "warm"), ("temp", 28.99, "c", "warm"), ("temp", 29.0, "c", "hot"),
-        ("temp", 22.5, "c", None), ("temp", 22.49, "c", "cold"),
+        ("temp", 27.99, "c", None), ("temp", 28.0, "c", "warm"), ("temp", 28.99, "c", "warm"),
+        ("temp", 29.0, "c", "hot"), ("temp", 22.5, "c", None), ("temp", 22.49, "c", "cold"),
         ("ammonia", 0.25, "mg_l_n", None), ("ammonia", 0.26, "mg_l_n", "ammonia"),
     ],
 )  # fmt: skip
