@@ -1,12 +1,21 @@
 """POST /api/fit, at both doors."""
 
+import json
+import tomllib
+from pathlib import Path
+
 import pytest
 from sqlalchemy import select
 
 from tests.shop_client import Visitor
-from webapp.schemas.report import report_from_json
+from webapp.fit.check import check
+from webapp.fit.specimen import Specimen
+from webapp.schemas.profiles import load_profiles
+from webapp.schemas.report import report_from_json, report_to_json
+from webapp.schemas.tank import tank_from_json
 from webapp.storage.specimen import SpecimenRow
 
+CASES = sorted((Path(__file__).parent.parent / "fit" / "cases").glob("*.toml"))
 TANK = {"readings": {"temp": {"value": 25, "unit": "c"}, "alk": {"value": 150, "unit": "dkh"}}}
 
 
@@ -55,3 +64,14 @@ def test_what_is_wrong_is_said_as_json(post, body, status, field):
 
 def test_nothing_else_is_opened_there(stage):
     assert Visitor(stage, "public").open("/api/fit").status == 405
+
+
+def test_every_argued_case_gets_the_same_answer_as_from_the_check_itself(stage):
+    visitor = Visitor(stage, "public")
+    for path in CASES:
+        told = tomllib.loads(path.read_text("utf-8"))
+        form = {"tank": json.loads(told["tank"]), "profile": told["profile"], "size_cm": told["size_cm"]}
+        answer = visitor._client.post("/api/fit", json=form, environ_overrides=visitor._environ())
+        specimen = Specimen(load_profiles()[told["profile"]], told["size_cm"])
+        expected = report_to_json(check(tank_from_json(form["tank"]), specimen, load_profiles()))
+        assert answer.get_json() == json.loads(json.dumps(expected)), path
