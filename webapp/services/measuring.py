@@ -14,7 +14,7 @@ from webapp.services.updating import get_row
 from webapp.storage.base import derived_id
 from webapp.storage.specimen import Photo, RulerPhoto, TagRow
 from webapp.tags.ruler import Measurement, Point, Ruler, measure
-from webapp.tags.ruler_photo import ruler_picture
+from webapp.tags.ruler_photo import RulerPicture, ruler_picture
 
 KEPT = timedelta(days=1)
 HEIGHTS_MM = (0, 5, 10, 20, 40, 80)
@@ -33,15 +33,13 @@ class Waiting:
     own_tag: bool
 
 
-def begin(
-    session: Session, specimen_id: str, data: bytes, hosts: Collection[str], side_mm: float | None, now: datetime
-) -> str:
-    """Find the tag in a photo and keep its part of the picture for a day; returns the id. Raises BadInput.
+def find_tag(
+    session: Session, specimen_id: str, data: bytes, hosts: Collection[str], side_mm: float | None
+) -> RulerPicture:
+    """The tag in a photo, as a ruler. It takes a second or two: only a session to read with is needed. Raises BadInput.
 
     `side_mm`: the printed symbol's side as measured by hand, where the shop does not know it.
     """
-    row = get_row(session, specimen_id)
-    session.execute(delete(RulerPhoto).where(RulerPhoto.taken_at < now - KEPT))
 
     def side_of(code: str) -> float | None:
         if side_mm:
@@ -49,7 +47,13 @@ def begin(
         tag = session.get(TagRow, code)
         return tag.printed_side_mm if tag else None
 
-    made = ruler_picture(data, hosts, live_code(session, row.id) or "", side_of)
+    return ruler_picture(data, hosts, live_code(session, get_row(session, specimen_id).id) or "", side_of)
+
+
+def begin(session: Session, specimen_id: str, made: RulerPicture, now: datetime) -> str:
+    """Keep a picture for a day while it is measured; returns its id."""
+    row = get_row(session, specimen_id)
+    session.execute(delete(RulerPhoto).where(RulerPhoto.taken_at < now - KEPT))
     kept = RulerPhoto(
         id=new_deed(), specimen_id=row.id, webp=made.webp, thumb=made.thumb_webp, width=made.width, height=made.height,
         ruler=made.ruler.kept(), taken_at=now,

@@ -36,9 +36,9 @@ def begin(specimen_id: str) -> str | AnyResponse | tuple[str, int]:
     form, error = RulerForm(), ""
     if form.validate_on_submit():
         try:
-            data = sent_photo()
+            made = measuring.find_tag(reading(), specimen_id, sent_photo(), shop().hosts, form.side_mm.data)
             with saving() as session:
-                ruler_id = measuring.begin(session, specimen_id, data, shop().hosts, form.side_mm.data, now())
+                ruler_id = measuring.begin(session, specimen_id, made, now())
             return redirect(url_for("measuring.tap", ruler_id=ruler_id), 303)
         except BadInput as problem:
             error = str(problem)
