@@ -24,7 +24,7 @@ def app():
     made.jinja_env.add_extension("jinja2.ext.i18n")
     made.jinja_env.install_gettext_translations(gettext.NullTranslations(), newstyle=True)
     made.jinja_env.filters["number"] = lambda value, decimals=1: f"{value:.{decimals}f}"
-    made.jinja_env.globals.update(csrf_token=lambda: "token", shop_name="The Wet Corner")
+    made.jinja_env.globals.update(csrf_token=lambda: "token", shop_name="The Wet Corner", tr=str)
     made.register_blueprint(assets.bp)
     made.register_blueprint(style.bp)
     return made
