@@ -209,11 +209,10 @@ class Returned(_Payload):
 
 
 class Lost(_Payload):
-    """`stage`: where on its way it died; left out, it is told by what it was doing."""
+    """`stage`: where on its way it died; left out or empty, it is told by what it was doing."""
 
     cause = _choice(CAUSES, required=True)
-    stage = _choice(STAGES)
-    photo_id = _id(allow_none=True)
+    stage = _choice(("", *STAGES))
     note = _text(400)
 
 

@@ -19,7 +19,7 @@ EVENTS: dict[str, tuple[str, dict[str, Any]]] = {
     "sell": ("sold", {"price_cents": ("price", "cents"), "hold_word": ("word", "text")}),
     "well": ("checked", dict(WELL)),
     "return": ("returned", {"status": "quarantine", "reason": ("reason", "text")}),
-    "lose": ("lost", {"cause": ("cause", "needed"), "note": ("note", "text")}),
+    "lose": ("lost", {"cause": ("cause", "needed"), "stage": ("stage", "text"), "note": ("note", "text")}),
     "name": ("named", {"name": ("name", "needed")}),
 }
 

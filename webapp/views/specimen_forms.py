@@ -154,8 +154,7 @@ class LoseForm(DeedForm):
     @property
     def payload(self) -> dict[str, Any]:
         """As the payload of 'lost'."""
-        stage = {"stage": self.stage.data} if self.stage.data else {}
-        return {"cause": self.cause.data, "note": self.note.data} | stage
+        return {"cause": self.cause.data, "stage": self.stage.data or "", "note": self.note.data}
 
 
 class SplitForm(PlaceForm):

@@ -11,7 +11,7 @@ from webapp.services import intake, places, stock, updating
 from webapp.services.pests import stopped_tanks
 from webapp.services.profiles import newest_profiles
 from webapp.views import specimen_forms as forms
-from webapp.views import stock_forms
+from webapp.views import stock_forms, till
 from webapp.views.fields import put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.look_forms import WELL
@@ -45,6 +45,8 @@ def bulk() -> Response | tuple[str, int]:
     chosen = request.form.getlist("chosen")
     if form.action.data == "labels" and chosen:
         return redirect(url_for("tags.choose", id=chosen))
+    if form.action.data == "sell" and chosen:
+        return till.put_on(chosen)
     if form.validate_on_submit():
         try:
             with saving() as session:
@@ -88,8 +90,6 @@ def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
         updating.update(session, author(), deed, "priced", chosen, {"price_cents": form.price.cents})
     elif action == "status":
         updating.update(session, author(), deed, "status_set", chosen, {"status": form.status.data})
-    elif action == "sell":
-        updating.update(session, author(), deed, "sold", chosen, {})
     else:
         raise BadInput("Choose what to do with them.", "action")
     return f"Done for {len(chosen)} {'specimen' if len(chosen) == 1 else 'specimens'}."

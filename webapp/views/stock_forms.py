@@ -25,7 +25,7 @@ SORT_NAMES = {
 }  # fmt: skip
 ACTIONS = [
     ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("status",
-    "Set state…"), ("price", "Set price…"), ("sell", "Sell"),
+    "Set state…"), ("price", "Set price…"), ("sell", "To the till"),
 ]  # fmt: skip
 
 

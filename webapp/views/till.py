@@ -33,16 +33,17 @@ def show() -> str:
 @staff_only
 def add() -> Response | tuple[str, int]:
     """Put one or several tags on the till: codes with spaces between them."""
-    chosen = list(session.get("till", []))
     try:
-        for code in request.form.get("code", "").split() or [""]:
-            specimen_id = specimen_by_code(reading(), code)
-            if specimen_id not in chosen:
-                chosen.append(specimen_id)
-        if len(chosen) > MOST:
-            raise BadInput(f"At most {MOST} at once. Sell these first.", "code")
+        return put_on([specimen_by_code(reading(), code) for code in request.form.get("code", "").split() or [""]])
     except BadInput as error:
         return _page(DeedForm(None), {"code": str(error)}, {}), 422
+
+
+def put_on(ids: list[str]) -> Response:
+    """Put animals on the till, and go there. Raises BadInput when they are too many."""
+    chosen = list(dict.fromkeys([*session.get("till", []), *ids]))
+    if len(chosen) > MOST:
+        raise BadInput(f"At most {MOST} at once. Sell these first.", "code")
     session["till"] = chosen
     return redirect(url_for("till.show"))
 
