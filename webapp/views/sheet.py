@@ -15,7 +15,7 @@ from webapp.views.language import translate
 from webapp.views.saving import memory, now, reading, revision, saving
 from webapp.views.sheet_layout import PAPERS
 from webapp.views.sheet_made import Made, make
-from webapp.words.language import LANGUAGES
+from webapp.words.language import LANGUAGES, later
 
 bp = Blueprint("sheet", __name__)
 
@@ -76,6 +76,6 @@ def _looks(made: Made) -> dict[str, Any]:
     card = made.card
     address = "card.thumb" if card.photo_id else "card.drawing"
     key = {"photo_id": card.photo_id} if card.photo_id else {"key": card.profile.key}
-    label = translate("Its symbol; it works on the Wi-Fi of the shop")
+    label = translate(later("Its symbol; it works on the Wi-Fi of the shop"))
     symbol = symbol_svg(make_symbol(shop().address.url(card.code)), label=label)
     return {"number": None, "picture": url_for(address, **key), "symbol": Markup(symbol)}

@@ -97,7 +97,7 @@ def height_mm(sections: Iterable[Section], paper: Paper, points: float, above: t
     full += sum(lines(text, paper.width - 6, points) for text in above) * line_mm(points) + (5 if above else 0)
     heights = [section_mm(one, column, points) for one in flowing]
     # Columns are balanced by whole lines and steps: the longer one holds half, and a few lines more.
-    slack = 2.0 * line_mm(points) if paper.columns > 1 else 0.0
+    slack = 3.5 * line_mm(points) if paper.columns > 1 else 0.0
     return paper.head + full + sum(heights) / paper.columns + slack
 
 

@@ -77,7 +77,7 @@ def told_of(card: cards.Card, report: Report | None, says: Speaker) -> Told:
     safety = report.safety if report else safety_of(card.profile, doses=False, work=False)
     return Told(
         card.profile, report, tell(report, says) if report else None, notes, safety, _papers(card, says),
-        shop().poisons_line, shop().terms, begins_at(),
+        shop().poisons_line, shop().terms, begins_at(), card.used_to,
     )  # fmt: skip
 
 

@@ -1,12 +1,13 @@
 """The care sheet as sections of plain text: what pages, the file to keep and the message to share are all made of."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from math import ceil
 
 from webapp.fit.findings import Note, Report
 from webapp.fit.profile import Profile
+from webapp.fit.specimen import UsedTo
 from webapp.words import terms
 from webapp.words.dates import day_of_month
 from webapp.words.factors import factor_name, quantity_of
@@ -69,6 +70,7 @@ class Told:
     poisons_line: str
     terms: str
     start: datetime
+    used_to: Mapping[str, UsedTo] = field(default_factory=dict)
 
 
 def sections(of: Told, speaker: Speaker) -> tuple[Section, ...]:
@@ -150,7 +152,7 @@ def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
 
 
 def _targets(of: Told, speaker: Speaker) -> Section:
-    columns = [later("Of"), later("Ideal")] + ([later("Yours")] if of.told else [])
+    columns = [later("Of"), later("Ideal"), later("Yours") if of.told else later("Here")]
     yours = {one.factor: one for one in of.told.factors} if of.told else {}
     rows = []
     for factor, band in of.profile.bands.items():
@@ -158,6 +160,8 @@ def _targets(of: Told, speaker: Speaker) -> Section:
         row = [factor_name(factor, speaker.translate), speaker.span(str(quantity), band.ideal_low, band.ideal_high)]
         if of.told:
             row.append(_reading(yours.get("light" if factor == "par" else factor), speaker))
+        else:
+            row.append(speaker.reading(str(quantity), of.used_to[factor].median) if factor in of.used_to else "")
         rows.append(tuple(row))
     translated = tuple(speaker.translate(one) for one in columns)
     return Section("targets", speaker.translate(TITLES["targets"]), columns=translated, rows=tuple(rows))

@@ -14,6 +14,7 @@ from webapp.words.speaker import Speaker
 Steps = list[tuple[str, str]]
 #: Notes whose steps follow them, and the way of those.
 _IN_STEPS = {"light_by_dimmer": "dimmer", "light_by_moving": "move"}
+LIFT_OVER = later("Lift it over and set it in its place.")
 _UNTIL = {"no_feeding_yet": "days", "leave_in_peace": "days"}
 _IN_THE_WEEKS = frozenset({
     "flow_low_first", "hold_still", "no_feeding_yet", "feed_from_day", "leave_in_peace", "look_on_day",
@@ -37,6 +38,8 @@ def put_on_the_clock(notes: Sequence[Note], speaker: Speaker, start: datetime) -
         if note.code in ("light_step", "final_spot_on_day"):
             continue
         text = note_sentence(note, speaker)
+        if note.code == "no_bag_water":
+            text = f"{speaker.translate(LIFT_OVER)} {text}"
         if note.code in _IN_STEPS:
             _add(timed.light, walker.day_of(note), f"{text} {walker.light_steps(notes, _IN_STEPS[note.code])}")
         elif note.code.startswith("light_"):

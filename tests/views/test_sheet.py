@@ -1,0 +1,104 @@
+"""Sheets over the web: on other paper, for several animals, kept in a file, as a message, and issued for good."""
+
+import re
+
+import pytest
+
+from tests.shop_client import Visitor
+from tests.stage import Stage
+from webapp.services import fragging
+from webapp.services.recording import new_deed
+from webapp.services.tagging import live_code
+
+TANK = "temp=24&temp_unit=c&salinity=33&salinity_unit=ppt&alk=8&alk_unit=dkh&volume=200&volume_unit=l&age=12"
+
+
+@pytest.fixture
+def stage(tmp_path):
+    stage = Stage(tmp_path)
+    yield stage
+    stage.close()
+
+
+@pytest.fixture
+def codes(stage) -> list[str]:
+    with stage.database.saving() as session:
+        said = fragging.FragSession(stage.mother, "scalpel", 2, stage.rack, price_cents=1250)
+        return [live_code(session, one) for one in fragging.frag(session, stage.owner, new_deed(), said)]
+
+
+@pytest.fixture
+def walk_in(stage) -> Visitor:
+    return Visitor(stage, "public")
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "roll"])
+def test_the_paper_is_chosen_on_the_page(walk_in, codes, paper):
+    sheet = walk_in.open(f"/{codes[0]}/sheet?{TANK}").send("/sheet", paper=paper, **{"from": "14:30"})
+    assert f"take-home p-{paper}" in sheet.page
+    assert "14:30" in sheet.text
+    assert "24 °C" in sheet.text, "the tank is still in the address"
+
+
+@pytest.mark.parametrize("typed", ["", "99:99", "noon", "14.30", "<b>"])
+def test_an_hour_that_is_none_is_now(walk_in, codes, typed):
+    assert walk_in.open(f"/{codes[0]}/sheet?from={typed}").status == 200
+
+
+def test_the_file_to_keep_stands_alone(walk_in, codes):
+    """No address is left in it that would have to be fetched: style and pictures are inside."""
+    kept = walk_in.open(f"/{codes[0]}/keep?{TANK}")
+    assert kept.headers["Content-Disposition"] == f"attachment; filename={codes[0]}.html"
+    fetched = re.findall(r"""(?:src|href)=["']([^"']+)""", kept.page)
+    assert fetched
+    assert all(one.startswith("data:") for one in fetched)
+    assert "<script" not in kept.page
+    assert re.findall(r"url\((?!#)", kept.page) == [], "only parts of the drawing itself"
+    assert "palytoxin" in kept.text
+
+
+def test_the_message_holds_every_section_of_the_sheet(walk_in, codes):
+    titles = re.findall(r"<h3>([^<]+)</h3>", walk_in.open(f"/{codes[0]}/sheet?{TANK}").page)
+    message = walk_in.open(f"/{codes[0]}/sheet.txt?{TANK}")
+    assert message.headers["Content-Type"].startswith("text/plain")
+    assert all(title.upper() in message.page for title in titles)
+    assert "<" not in message.page
+
+
+def test_several_animals_have_one_plan_and_a_part_each(walk_in, codes):
+    sheet = walk_in.open(f"/sheets?code={codes[0]}&code={codes[1]}&code={codes[0]}&{TANK}")
+    assert sheet.page.count('class="piece"') == 2
+    assert sheet.text.count("Who goes in first") == 1
+    assert "may touch" in sheet.text, "two of one kind"
+
+
+def test_a_sheet_for_nobody_or_for_a_strange_code_is_refused(walk_in):
+    assert walk_in.open("/sheets").status == 404
+    assert walk_in.open("/sheets?code=0000000").status == 404
+
+
+def test_an_issued_sheet_keeps_its_text_its_language_and_its_paper(stage, codes):
+    staff = Visitor(stage).sign_in()
+    staff.open(f"/{codes[0]}/sheet?{TANK}&paper=a5&lang=de&from=14:00").send("/sheet?")
+    first = staff.find(r'(<article class="take-home.*</article>)')
+    assert 'lang="de"' in first
+    assert "p-a5" in first
+    assert "Blatt 1" in staff.text
+    assert staff.open("/sheet/1").find(r'(<article class="take-home.*</article>)') == first
+
+
+def test_a_listed_kind_shows_the_permit_of_its_mother_and_no_supplier(stage, walk_in):
+    from webapp.services import intake
+
+    with stage.database.saving() as session:
+        mother = intake.take_in(
+            session, stage.owner, new_deed(),
+            {"profile_key": "acropora", "name": "Dawn", "origin": "bought_in", "status": "mother", "papers": "P-77/3",
+             "supplier": "a farm far away", "cost_cents": 9900, "tank_id": stage.tank, "rack_id": stage.rack, "slot": "B1"},
+        )[0]  # fmt: skip
+        said = fragging.FragSession(mother, "cutter", 1, stage.rack)
+        code = live_code(session, fragging.frag(session, stage.owner, new_deed(), said)[0])
+    sheet = walk_in.open(f"/{code}/sheet")
+    assert "P-77/3" in sheet.text
+    assert "far away" not in sheet.page
+    assert "99" not in re.findall(r"€\s*([\d.]+)", sheet.text)

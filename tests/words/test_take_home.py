@@ -1,0 +1,107 @@
+"""The sheet in words: the clock of its first hours, the dates of its weeks, and what several animals share."""
+
+from datetime import datetime
+
+import pytest
+
+from tests.words.making import KINDS, MATE_NAMES, bracketed, outside_brackets, speaker
+from webapp.fit.acclimate import acclimate
+from webapp.fit.beside import safety_of
+from webapp.fit.specimen import Specimen, UsedTo
+from webapp.words.take_home import TITLES, Told, sections
+from webapp.words.take_home_normal import NORMAL, NOT_NORMAL
+from webapp.words.take_home_several import Gap, Piece, own_sections, shared_sections
+from webapp.words.take_home_times import put_on_the_clock
+
+START = datetime(2026, 2, 26, 23, 10)
+HERE = {
+    "temp": UsedTo(25.5, 25.0, 26.0, 40, 40.0), "salinity": UsedTo(35.0, 34.5, 35.5, 40, 40.0),
+    "par": UsedTo(100.0, 90.0, 110.0, 8, 40.0),
+}  # fmt: skip
+
+
+def told_of(key: str, temp: float | None = None, ppt: float | None = None, start: datetime = START) -> Told:
+    profile = KINDS[key]
+    notes = acclimate(Specimen(profile, 3.0, HERE), temp, ppt, None)
+    return Told(profile, None, None, notes, safety_of(profile, doses=False, work=False), ["Origin: x."], "", "", start)
+
+
+def hours_of(key: str, **tank) -> list[tuple[str, str]]:
+    told = told_of(key, **tank)
+    return put_on_the_clock(told.acclimation, speaker(), told.start).hours
+
+
+def test_each_step_begins_when_the_one_before_it_ends():
+    """By hand: 25.5 to 22 degrees floats 15 minutes or longer; 35 to 31.5 ppt drips in two doublings of an hour in all.
+
+    Half is poured away after the first doubling, so half way through. The clock runs over midnight.
+    """
+    hours = dict((text.split()[0], when) for when, text in hours_of("zoanthus", temp=22.0, ppt=31.5))
+    assert hours["Lamp"] == "23:10"
+    begins, ends = hours["Float"].split(" to ")
+    assert begins == "23:10"
+    drip_begins, drip_ends = hours["Let"].split(" to ")
+    assert drip_begins == ends
+    minutes = [int(one[:2]) % 12 * 60 + int(one[3:]) for one in (drip_begins, hours["Each"], drip_ends)]
+    assert (minutes[2] - minutes[0]) % 720 == 60
+    assert (minutes[1] - minutes[0]) % 720 == 30
+    assert hours["Lift"] == drip_ends
+
+
+def test_days_are_told_by_date_over_the_end_of_a_month():
+    """26 Feb 2026 is a Thursday (ISO 8601); that year has no 29 Feb, so a week later is 5 Mar."""
+    told = told_of("zoanthus")
+    weeks = put_on_the_clock(told.acclimation, speaker(), START).weeks
+    assert "Until Sat 28 Feb" in dict(weeks)
+    assert dict(weeks)["Thu 5 Mar"].startswith("Look")
+    assert dict(weeks)["Thu 26 Mar"].startswith("Compare")
+
+
+def test_a_wide_gap_is_told_by_days():
+    """35 to 27 ppt at 2.5 ppt a day at most: four days."""
+    when = [when for when, _ in hours_of("zoanthus", temp=25.5, ppt=27.0)]
+    assert [one for one in when if "Mar" in one or "Feb" in one] == [
+        "Thu 26 Feb", "Fri 27 Feb", "Sat 28 Feb", "Sun 1 Mar", "Mon 2 Mar",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("key", KINDS)
+def test_every_kind_has_its_sections_in_order_and_all_words_can_be_translated(key):
+    told = told_of(key, temp=24.0, ppt=33.0)
+    found = [section.key for section in sections(told, speaker())]
+    assert found == [one for one in TITLES if one in found]
+    assert set(found) >= {"targets", "where", "hours", "light", "weeks", "food", "normal", "not_normal", "terms"}
+    short = {mate: name.split(" (")[0] for mate, name in MATE_NAMES.items()}  # as a sheet names them
+    for section in sections(told, bracketed(tankmates=short)):
+        for text in (section.title, *section.lines, *(text for _, text in section.steps)):
+            if text != "Origin: x.":
+                assert not [word for word in outside_brackets(text).split() if word.isalpha()], text
+
+
+def test_who_can_hurt_says_whom_to_call_and_leaves_room_for_the_number():
+    lines = sections(told_of("palythoa"), speaker())[0].lines
+    assert any("palytoxin" in line for line in lines)
+    assert any("poisons line: ____" in line for line in lines)
+
+
+def test_every_group_has_what_is_normal_and_what_is_not():
+    assert set(NORMAL) == set(NOT_NORMAL) == {kind.group for kind in KINDS.values()}
+
+
+def test_several_share_what_is_the_same_and_name_what_is_not():
+    named = (("zoanthus", "A"), ("acropora", "B"))
+    pieces = [Piece(key.title(), code, told_of(key, temp=24.0, ppt=33.0)) for key, code in named]
+    shared = {one.key: one for one in shared_sections(pieces, [Gap("Zoanthus", "Acropora", 17.2)], speaker())}
+    assert shared["gaps"].lines == ("Zoanthus and Acropora: at least 18 cm.",)
+    assert not any(text.startswith(("Zoanthus", "Acropora")) for _, text in shared["hours"].steps)
+    assert any(line.startswith("Zoanthus: ") for line in shared["normal"].lines)
+    assert [text.split(":")[0] for _, text in shared["order"].steps] == ["Zoanthus", "Acropora"]
+    assert {one.key for one in own_sections(pieces[0], speaker())} <= {"where", "light", "food", "mates"}
+
+
+def test_water_for_all_lies_in_the_ideal_of_each():
+    pieces = [Piece(key, key, told_of(key)) for key in ("zoanthus", "acropora", "discosoma")]
+    rows = dict(next(one for one in shared_sections(pieces, [], speaker()) if one.key == "water").rows)
+    bands = [KINDS[key].bands["temp"] for key in ("zoanthus", "acropora", "discosoma")]
+    low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
+    assert rows["Temperature"] == speaker().span("temp", low, high)
