@@ -35,8 +35,8 @@ def test_blank_tags_are_made_and_printed(staff, stage):
     assert len(codes) == 3
     staff.send("/labels/print", form="png")
     pictures = zipfile.ZipFile(io.BytesIO(staff.data))
-    texts = [zxingcpp.read_barcodes(Image.open(pictures.open(name)).convert("L"))[0].text for name in pictures.namelist()]
-    assert texts == [f"http://SHOP.LOCAL/{code}" for code in codes]
+    found = [zxingcpp.read_barcodes(Image.open(pictures.open(name)).convert("L")) for name in pictures.namelist()]
+    assert [one.text for (one,) in found] == [f"http://SHOP.LOCAL/{code}" for code in codes]
     assert {tag_row(stage, code).state for code in codes} == {"blank"}
 
 
@@ -65,7 +65,7 @@ def test_every_piece_prints_on_both_pages(staff, stage, words, a4, letter):
 def test_the_sheet_used_last_is_offered_first(staff, stage):
     staff.open(f"/labels?id={stage.tank}&sheet=roll-50x30-203").send("/labels/print", form="pdf")
     staff.open(f"/labels?id={stage.tank}")
-    assert "Roll, 50 x 30 mm" in staff.find(r"action="/labels/print"[^>]*>(.*?)</form>")
+    assert "Roll, 50 x 30 mm" in staff.find(r'action="/labels/print"[^>]*>(.*?)</form>')
 
 
 def test_what_does_not_fit_is_refused_with_the_least_size_that_would(staff, stage):
@@ -152,13 +152,14 @@ def test_a_sheet_that_cannot_be_comes_back_with_a_sentence(staff, typed, words):
     staff.open("/labels/sheets/edit?copy=a4-5x13").send("/labels/sheets/edit", **typed)
     assert staff.status == 422
     assert words in staff.text
-    query = staff.find(r"(name)")
-    assert query
 
 
 def test_the_picture_follows_the_measures_without_a_script(staff):
-    staff.open("/labels/sheets/preview.svg?name=x&page=own&page_width_mm=50&page_height_mm=30&shape=rect&columns=1&rows=1"
-               "&label_width_mm=50&label_height_mm=30&pitch_x_mm=50&pitch_y_mm=30&left_mm=0&top_mm=0&dpi=203")  # fmt: skip
+    measures = (
+        "page=own&page_width_mm=50&page_height_mm=30&shape=rect&columns=1&rows=1&label_width_mm=50&label_height_mm=30"
+        "&pitch_x_mm=50&pitch_y_mm=30&left_mm=0&top_mm=0&dpi=203"
+    )
+    staff.open(f"/labels/sheets/preview.svg?name=x&{measures}")
     assert staff.headers["Content-Type"].startswith("image/svg+xml")
     assert b'viewBox="0 0 50 30"' in staff.data
     staff.open("/labels/sheets/preview.svg?name=x&page=a4&columns=99")
