@@ -19,8 +19,14 @@ from webapp.services.recording import deeds_here, happening_at
 from webapp.views.identity import author
 from webapp.views.saving import reading, reading_anew
 
-#: Pages that never take a kept form: who may come in is not decided afterwards.
-NEVER = ("people", "setup", "devices", "outbox")
+#: Pages that never take a kept form: who may come in and how the shop is set up is not decided afterwards, and what is
+#: printed, measured in a photo or issued under a number needs the shop's computer at once.
+NEVER = (
+    "people", "setup", "devices", "outbox", "thresholds", "profiles", "tags", "sheets_editor", "sheet", "measuring",
+    "rack_photos",
+)  # fmt: skip
+#: What a page may not change of the session that the form is sent in.
+_OWN = ("_flashes", "token", "tokens", "csrf_token", "_permanent")
 REASONS = {403: "Only an owner may do that.", 404: "The page for this is gone. Look whether it is still needed."}
 _ERRORS = re.compile(r'<div class="errors".*?</div>', re.DOTALL)
 _TAGS = re.compile(r"<h2>.*?</h2>|<[^>]+>", re.DOTALL)
@@ -52,6 +58,7 @@ def replay(item: dict[str, Any], device_id: str, live: bool) -> dict[str, str]:
 def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) -> dict[str, str]:
     """Call the view as a request of that person at that moment would have."""
     fields: MultiDict[str, Any] = MultiDict([*form["fields_"], *((f["field"], _file(f)) for f in form["files"])])
+    held = {key: value for key, value in session.items() if key not in _OWN}
     door = {"rackside.door": request.environ.get("rackside.door", "public")}
     with (
         current_app.app_context(),
@@ -65,14 +72,18 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
             raise there.request.routing_exception
         if there.request.blueprint in NEVER:
             raise Refused("This is not done without signal. Open the page and do it there.")
+        session.update(held)
         g.staff, g.now, g.csrf_valid = person, item["occurred_at"], True
         with happening_at(item["occurred_at"]):
             view = current_app.view_functions[there.request.endpoint]
             answer = current_app.make_response(view(**(there.request.view_args or {})))
         said = list(session.get("_flashes", []))
+        left = {key: value for key, value in session.items() if key not in _OWN}
         done = bool(deeds_here(reading(), {item["deed_id"]}))
         there.request.close()
         there.request.environ["wsgi.input"].close()
+    if done:
+        session.update(left)
     if live and done:
         session["_flashes"] = [*session.get("_flashes", []), *said]
     return _outcome(answer, [text for category, text in said if category == "error"], done)

@@ -85,7 +85,15 @@ document.addEventListener("submit", (event) => {
   // getAttribute: a field called 'method' or 'target' would hide the form's own.
   const posts = form.getAttribute("method")?.toLowerCase() === "post" && !form.getAttribute("target");
   const deed = posts && !("online" in form.dataset) && shared.deedField(form);
-  if (event.defaultPrevented || !deed || form.dataset.direct || !shared.session() || !globalThis.indexedDB) return;
+  if (event.defaultPrevented || form.dataset.direct || !shared.session() || !globalThis.indexedDB) return;
+  if (!deed) {
+    if (!posts || navigator.onLine) return;
+    event.preventDefault();
+    delete form.dataset.sentAt;
+    event.submitter?.classList.remove("busy");
+    shared.say("This needs the shop's computer, and there is no signal. Nothing was sent; what you typed is still here.", true);
+    return;
+  }
   event.preventDefault();
   deal(form, event.submitter);
 });
