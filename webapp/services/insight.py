@@ -58,7 +58,7 @@ class KindGrowth:
 
 @dataclass(frozen=True, slots=True)
 class Drift:
-    """The straight line through a quantity of a tank: change in 30 days with its 95 % interval."""
+    """The straight line through a quantity of a tank: change in 30 days with its 95 % interval. run: its readings."""
 
     tank_id: str
     tank_name: str
@@ -69,6 +69,7 @@ class Drift:
     low: float
     high: float
     is_certain: bool
+    run: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +154,7 @@ def water_drift(session: Session, since: datetime) -> list[Drift]:
                         line.slope * MONTH_DAYS,
                         *ends,
                         line.is_certain,
+                        tuple(run),
                     )
                 )
     return sorted(found, key=lambda one: (not one.is_certain, one.tank_name, one.quantity))

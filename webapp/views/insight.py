@@ -9,8 +9,11 @@ from webapp.services import insight
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
+from webapp.views.drawn import sparkline
+from webapp.views.drawn_bars import Bars, bars
 from webapp.views.drawn_survival import survival_drawing
 from webapp.views.identity import staff_only
+from webapp.views.rendering import money
 from webapp.views.saving import memory, now, reading
 from webapp.words.terms import METHOD
 
@@ -18,6 +21,7 @@ bp = Blueprint("insight", __name__)
 SPANS = {"90": "90 days", "365": "a year", "1095": "three years"}
 BY_NAMES = {"kind": "kind", "method": "method of cutting", "mother": "mother"}
 CHECKED_DAYS = (30, 90, 180)
+MOST_BARS = 10
 
 
 @bp.get("/insight")
@@ -31,7 +35,8 @@ def show() -> str:
     sold = memory().get(at, ("turnover", span, hour), lambda: insight.turnover(reading(), kinds, since, now()))
     return render_template(
         "insight/show.html", curves=curves, drawn=survival_drawing, sold=sold, kinds=kinds,
-        name=lambda key: _name(by, key, kinds), checked=CHECKED_DAYS, **_form(by, span),
+        name=lambda key: _name(by, key, kinds), checked=CHECKED_DAYS, takings=_takings(sold),
+        standing=_standing(sold), **_form(by, span),
     )  # fmt: skip
 
 
@@ -44,7 +49,21 @@ def growth() -> str:
     limits = load_thresholds(reading())
     grown = memory().get(at, ("growth by kind", now().date()), lambda: insight.growth_by_kind(reading(), limits, now()))
     drift = memory().get(at, ("drift", span, now().date()), lambda: insight.water_drift(reading(), since))
-    return render_template("insight/growth.html", grown=grown, drift=drift, kinds=kinds, **_form("kind", span))
+    rates = [(kinds[one.key].trade_name, one.percent, f"{one.percent:+.0f} %") for one in grown[:MOST_BARS]]
+    return render_template(
+        "insight/growth.html", grown=grown, drift=drift, kinds=kinds, rates=bars(rates), line=sparkline,
+        **_form("kind", span),
+    )  # fmt: skip
+
+
+def _takings(sold: list[insight.Turnover]) -> Bars | None:
+    most = [one for one in sold if one.takings_cents][:MOST_BARS]
+    return bars([(one.name, one.takings_cents, money(one.takings_cents)) for one in most])
+
+
+def _standing(sold: list[insight.Turnover]) -> Bars | None:
+    longest = sorted((one for one in sold if one.days_standing), key=lambda one: -(one.days_standing or 0))
+    return bars([(one.name, one.days_standing or 0, f"{one.days_standing:.0f} d") for one in longest[:MOST_BARS]])
 
 
 def _asked() -> tuple[str, str, Any]:
