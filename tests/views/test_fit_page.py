@@ -109,7 +109,7 @@ def shelf(tmp_path_factory):
 
 @lru_cache(maxsize=32)
 def _form(visitor: Visitor, code: str) -> str:
-    page = visitor.open(f"/{code}/fit").page
+    page = visitor.open(f"/{code}/fit?all=1").page
     assert f'<form method="get" action="/{code}/answer"' in page
     return page
 

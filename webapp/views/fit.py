@@ -19,6 +19,7 @@ from webapp.services.suiting import Case, rank
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn, handling
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
+from webapp.views.fit_short import holds_all, six_for
 from webapp.views.language import translate, translate_count
 from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
@@ -124,8 +125,10 @@ def asked_from(args: MultiDict[str, str]) -> Asked:
 
 def _form(asked: Asked, card: cards.Card | None) -> str:
     kinds = newest_profiles(reading(), memory(), revision())
+    six = six_for(card.profile if card else None)
+    short = not asked.errors and holds_all(six, request.args)
     return render_template(
-        "fit/form.html", asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
+        "fit/short.html" if short else "fit/form.html", six=six, asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
         kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),
         choices=choices, rock=ROCK if card and card.profile.toxic else (),
         most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,

@@ -47,7 +47,10 @@ for (const form of document.querySelectorAll("form[data-tank-memory]")) {
   if (offer && kept && !typed(form)) offer.hidden = false;
   form.addEventListener("submit", () => {
     const values = collect(form);
-    if (Object.keys(values).length) store.write(values);
+    if (!Object.keys(values).length) return;
+    const before = store.read() || {}; // what a shorter form did not ask stays
+    for (const field of fields(form)) delete before[field.name];
+    store.write({ ...before, ...values });
   });
   form.addEventListener("click", (event) => {
     if (event.target.closest("[data-memory-fill]")) fill(form, kept);

@@ -1,0 +1,65 @@
+"""The short way: at most six questions for any kind, and all others one tap away."""
+
+import pytest
+
+from tests.shop_client import Visitor
+from tests.stage import Stage
+from tests.words.making import KINDS
+from webapp.services.tagging import live_code
+from webapp.views.fit_short import BOXES, MOST, holds_all, six_for
+
+
+@pytest.fixture
+def stage(tmp_path):
+    stage = Stage(tmp_path)
+    yield stage
+    stage.close()
+
+
+@pytest.fixture
+def page(stage) -> Visitor:
+    with stage.database.reading() as session:
+        code = live_code(session, stage.mother)
+    return Visitor(stage, "public").open(f"/{code}/fit")
+
+
+@pytest.mark.parametrize("key", KINDS)
+def test_at_most_six_are_asked_and_warmth_and_salt_always(key):
+    six = six_for(KINDS[key])
+    assert len(six) <= MOST
+    assert {"temp", "salinity"} <= set(six)
+    assert ("rock" in six) == KINDS[key].toxic
+
+
+def test_a_kind_that_lives_by_food_is_asked_about_food_not_light():
+    assert "feeding" in six_for(KINDS["tubastraea"])
+    assert "light" not in six_for(KINDS["tubastraea"])
+
+
+def test_a_stony_coral_is_asked_for_alkalinity():
+    assert "alk" in six_for(KINDS["acropora"])
+
+
+def test_the_form_opens_short_and_the_rest_is_one_tap_away(page):
+    assert 'name="near1"' not in page.page
+    assert page.page.count("<label for=") + page.page.count("<legend>") <= MOST
+    whole = page.open(page.path + "?all=1&temp=25")
+    assert 'name="near1"' in whole.page
+    assert 'name="temp" value="25"' in whole.page
+
+
+def test_what_the_short_form_has_no_box_for_opens_the_whole_one(page):
+    assert 'name="near1"' in page.open(page.path.split("?")[0] + "?temp=25&ca=400").page
+    assert 'name="near1"' not in page.open(page.path.split("?")[0] + "?temp=25&temp_unit=c&light_way=words").page
+
+
+def test_the_answer_says_what_is_still_missing_and_what_it_would_settle(page):
+    answer = page.send("/answer", temp="25", salinity="35", salinity_unit="ppt", read="yes")
+    assert "What would settle most" in answer.text
+    assert "Still needed" in answer.text
+
+
+def test_every_question_has_its_boxes():
+    assert all(BOXES.values())
+    assert not holds_all(("temp",), {"temp": "25", "light_way": "lux", "lux": "9000"})
+    assert holds_all(("temp", "light"), {"temp": "25", "light_way": "words", "light_word": "dim", "po4": " "})

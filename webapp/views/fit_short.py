@@ -1,0 +1,45 @@
+"""The short form: at most six questions, those that this kind cannot be judged without; all others are one tap away."""
+
+from collections.abc import Mapping
+
+from webapp.fit.profile import Profile
+from webapp.fit.requires import lives_by_food
+
+MOST = 6
+#: What is asked, the weightiest first, and the boxes of each. 'rock' is asked of buyers of kinds that may be poisonous.
+BOXES: dict[str, tuple[str, ...]] = {
+    "rock": ("rock",),
+    "temp": ("temp", "temp_unit"),
+    "salinity": ("salinity", "salinity_unit"),
+    "alk": ("alk", "alk_unit"),
+    "feeding": ("feeds",),
+    "light": ("light_word", "light_way"),
+    "no3": ("no3", "no3_unit"),
+    "age": ("age",),
+    "flow": ("flow_word", "flow_way"),
+}
+_OF_ANY_KIND = frozenset({"temp", "salinity", "alk", "light", "no3", "age"})
+_NUTRIENT = "nutrient"  # nitrate answers it
+
+
+def six_for(profile: Profile | None) -> tuple[str, ...]:
+    """What to ask of the tank for this kind; None: for all kinds."""
+    if profile is None:
+        return tuple(one for one in BOXES if one in _OF_ANY_KIND)
+    wanted = set(profile.requires or _OF_ANY_KIND) | {"temp", "salinity"}
+    if _NUTRIENT in wanted:
+        wanted.add("no3")
+    if profile.toxic:
+        wanted.add("rock")
+    if lives_by_food(profile):
+        wanted.discard("light")
+        wanted.add("feeding")
+    return tuple(one for one in BOXES if one in wanted)[:MOST]
+
+
+def holds_all(asked: tuple[str, ...], given: Mapping[str, str]) -> bool:
+    """Whether the short form has a box for all that was typed; `light_way` and `flow_way` only by words."""
+    boxes = {box for one in asked for box in BOXES[one]} | {"lang", "read"}
+    typed = {box: text for box, text in given.items() if text.strip()}
+    by_words = all(typed.get(way, "words") == "words" for way in ("light_way", "flow_way"))
+    return "all" not in typed and by_words and set(typed) <= boxes
