@@ -46,14 +46,18 @@ def test_the_rack_one_works_at_opens_without_signal_with_its_age(secure_shop, ph
     made = plugs(secure_shop)
     page = phones(path=f"/racks/{secure_shop.stage.rack}")
     wanted = [f"/s/{one.id}" for one in made] + ["/do", "/series", f"/tanks/{secure_shop.stage.tank}"]
+    cards = [f"/{one.code}" for one in made]
     names = "(all) => all.map((one) => new URL(one.url).pathname)"
     kept = f"caches.open('rackside-pages').then((pages) => pages.keys()).then({names})"
-    until(page, lambda: set(wanted) <= set(page.evaluate(kept)), 30)
+    until(page, lambda: {*wanted, *cards} <= set(page.evaluate(kept)), 30)
     secure_shop.stop()
     for path in (*wanted, f"/racks/{secure_shop.stage.rack}"):
         page.goto(secure_shop.url + path)
         assert page.url.endswith(path)
         page.wait_for_selector("text=As kept on this phone just now")
+    for path in cards:
+        page.goto(secure_shop.url + path)
+        page.wait_for_selector("text=As kept on this phone on")
     page.goto(f"{secure_shop.url}/stock?q=never+kept")
     page.wait_for_selector("text=What waits on this phone")
 

@@ -25,7 +25,12 @@ shared.fromPages = async (path) => (await caches.open(PAGES)).match(path);
 shared.keepPage = async (path, answer) => {
   if (!answer.ok || answer.redirected || !shared.isKept(path)) return;
   const whole = await answer.text();
-  const text = whole.replace('data-kept=""', `data-kept="${Date.now()}"`).replace(/<!--said-->.*?<!--\/said-->/s, "");
+  const now = new Date();
+  const when = now.toLocaleString(undefined, { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  const stamped = whole.includes('data-kept=""')
+    ? whole.replace('data-kept=""', `data-kept="${now.getTime()}"`)
+    : whole.replace(/<main[^>]*>/, (main) => `${main}<p class="note">As kept on this phone on ${when}. There may be news.</p>`);
+  const text = stamped.replace(/<!--said-->.*?<!--\/said-->/s, "");
   const cache = await caches.open(PAGES);
   await cache.put(path, new Response(text, { headers: { "Content-Type": answer.headers.get("Content-Type"), "X-Kept": String(Date.now()), "Content-Security-Policy": answer.headers.get("Content-Security-Policy") || "" } }));
   const keys = await cache.keys();

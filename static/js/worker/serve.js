@@ -58,5 +58,5 @@ async function keepAll(paths) {
 addEventListener("message", (event) => {
   if (event.data === "swap") skipWaiting();
   if (event.data === "forget pages") event.waitUntil(shared.forgetPages());
-  if (event.data?.keep) event.waitUntil(keepAll(event.data.keep.slice(0, 150)));
+  if (event.data?.keep) event.waitUntil(keepAll(event.data.keep.slice(0, 300)));
 });
