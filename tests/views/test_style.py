@@ -21,6 +21,7 @@ GROUNDS = ("page", "paper", "tint")
 def app():
     made = Flask("webapp", template_folder=str(beside("templates")), static_folder=None)
     made.secret_key = "only in this test"
+    made.config["STAFF_ON_PUBLIC_DOOR"] = True
     made.jinja_env.add_extension("jinja2.ext.i18n")
     made.jinja_env.install_gettext_translations(gettext.NullTranslations(), newstyle=True)
     made.jinja_env.filters["number"] = lambda value, decimals=1: f"{value:.{decimals}f}"
@@ -135,3 +136,9 @@ def test_a_field_in_error_is_tied_to_its_sentence(app):
         drawn = parts.measure("Alkalinity", "alk", "x", [("dkh", "dKH")], hint="As on the test", error="Not a number")
     assert 'aria-describedby="alk-hint alk-error"' in drawn and 'aria-invalid="true"' in drawn
     assert '<p class="error" id="alk-error">Not a number</p>' in drawn
+
+
+def test_walk_ins_do_not_meet_it(app):
+    app.config["STAFF_ON_PUBLIC_DOOR"] = False
+    assert app.test_client().get("/style").status_code == 404
+    assert app.test_client().get("/style", environ_overrides={"rackside.door": "staff"}).status_code == 200

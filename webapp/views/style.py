@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from flask import Blueprint, render_template
+from flask import Blueprint, abort, render_template
 from markupsafe import Markup
 
 from webapp.fit.findings import ORDER, Spot, Verdict
@@ -10,6 +10,7 @@ from webapp.fit.profile import Band, Basis
 from webapp.pictures.draw import draw_kind
 from webapp.science.interval import Interval
 from webapp.views.drawn import FactorLine, factor_line, sparkline, tank_view
+from webapp.views.identity import staff_door
 
 bp = Blueprint("style", __name__)
 
@@ -69,7 +70,9 @@ HISTORY = tuple((day, 7.4 + 0.9 * (day % 7) / 7 + 0.02 * day) for day in range(0
 
 @bp.get("/style")
 def gallery() -> str:
-    """The page."""
+    """The page; walk-ins have no use for it."""
+    if not staff_door():
+        abort(404)
     errors = {"error_alk": "7,2,1 is not a number. Type it as 7.2", "error_light": "Choose how you know your light"}
     return render_template(
         "style/gallery.html",
