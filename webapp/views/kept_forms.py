@@ -7,7 +7,7 @@ from html import unescape
 from io import BytesIO
 from typing import Any
 
-from flask import current_app, g, request, session
+from flask import Request, current_app, g, request, session
 from werkzeug.datastructures import FileStorage, MultiDict
 from werkzeug.exceptions import HTTPException
 from werkzeug.routing import RequestRedirect
@@ -66,12 +66,7 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
             form["action"], method="POST", data=fields, base_url=request.host_url, environ_overrides=door
         ) as there,
     ):
-        if isinstance(there.request.routing_exception, RequestRedirect):
-            raise Refused("The page for this is elsewhere now. Open it and do it there.")
-        if there.request.routing_exception is not None:
-            raise there.request.routing_exception
-        if there.request.blueprint in NEVER:
-            raise Refused("This is not done without signal. Open the page and do it there.")
+        _check_page(there.request)
         session.update(held)
         g.staff, g.now, g.csrf_valid = person, item["occurred_at"], True
         with happening_at(item["occurred_at"]):
@@ -87,6 +82,16 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
     if live and done:
         session["_flashes"] = [*session.get("_flashes", []), *said]
     return _outcome(answer, [text for category, text in said if category == "error"], done)
+
+
+def _check_page(asked: Request) -> None:
+    """Raises Refused or NotFound for a form that no page may take afterwards."""
+    if isinstance(asked.routing_exception, RequestRedirect):
+        raise Refused("The page for this is elsewhere now. Open it and do it there.")
+    if asked.routing_exception is not None:
+        raise asked.routing_exception
+    if asked.blueprint in NEVER:
+        raise Refused("This is not done without signal. Open the page and do it there.")
 
 
 def _outcome(answer: Response, problems: list[str], done: bool) -> dict[str, str]:
