@@ -161,10 +161,11 @@ def _thursday(staff, go_to, frags):
 
 
 def _friday(staff, go_to, frags, discs):
-    """The second plug has melted: 1 of 6, 16.7 % of the batch. A disc is put on hold for a day."""
+    """The second plug has melted: 1 of 6, 16.7 % of the batch; 2 of the 10 on Monday. A disc goes on hold for a day."""
     go_to(4, 10)
     staff.open(specimen_of(staff, frags[1])).send("/lose", lose__cause="melt_after_cut")
-    assert listed(staff, "A batch dies") == (1, "Ember Ring 1 of 6 died: 17 %.")
+    told = "Ember Ring 1 of 6 died: 17 %. a farm far away 2 of 10 died: 20 %."
+    assert listed(staff, "A batch dies") == (2, told)
     # Stands: mother, 5 plugs, 5 discs, 8 in quarantine: 19. 1 of 20 is 5.0 %, not above it.
     assert listed(staff, "Losses of the month")[0] == 0
     staff.open(specimen_of(staff, discs[0])).send("/hold", hold__word="pearl", hold__hours="24")
@@ -210,7 +211,7 @@ def _sunday(staff, stage, go_to, discs):
     everything = {title: int(count) for title, count in re.findall(r'<h2[^>]*>([^<]+) <span class="of">(\d+)<', page)}
     assert everything == {
         "Does it hold?": 4, "Nearly sold out: cut": 1, "Feed": 2, "Read the water": 3, "Read the light": 1,
-        "Measure the mother": 1, "A batch dies": 1, "Losses of the month": 1, "Count": 1,
+        "Measure the mother": 1, "A batch dies": 2, "Losses of the month": 1, "Count": 1,
     }  # fmt: skip
 
     # Losses: 1 died, 2 dead on arrival. Stands: mother, 5 plugs, 2 discs and the one that came back, 8: 17 in all.

@@ -21,13 +21,14 @@ BY = ("kind", "mother", "method", "supplier", "tank")
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """How many of a group began and how many of them died. `key`: of the kind, mother, method, supplier or tank."""
+    """How many of a group began and how many of them died. `key`: of the kind, mother, shipment, supplier or tank."""
 
     key: str
     name: str
     pieces: int
     lost: int
     batches: int = 0
+    subject: str = "specimen"
 
     @property
     def pct(self) -> float:
@@ -88,7 +89,7 @@ def losses(session: Session, limits: Mapping[str, float], since: datetime, now: 
         since, told, _counted(one.stage for one in told), _counted(one.cause for one in told),
         {by: _grouped(session, by, since) for by in BY}, stock, sum(one.at >= now - MONTH for one in told),
         _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told),
-        bad_batches(session, limits, now),
+        [*bad_batches(session, limits, now), *bad_shipments(session, limits, now)],
     )  # fmt: skip
 
 
@@ -103,6 +104,20 @@ def bad_batches(session: Session, limits: Mapping[str, float], now: datetime) ->
     for mother_id, at, name, count, lost in _batches(session, sorted({mother for mother, _at in recent})):
         group = Group(mother_id, name, count, int(lost))
         if (mother_id, at) in recent and group.pct > limits["loss_batch_pct"]:
+            found.append(group)
+    return found
+
+
+def bad_shipments(session: Session, limits: Mapping[str, float], now: datetime) -> list[Group]:
+    """Shipments opened in the last 30 days of which more than allowed arrived dead or died here."""
+    S = SpecimenRow
+    found = []
+    for row in session.scalars(select(ShipmentRow).where(ShipmentRow.opened_at >= now - MONTH)):
+        dead = sum(line.get("dead") or 0 for line in row.lines)
+        pieces = dead + sum(line.get("alive") or 0 for line in row.lines)
+        lost = dead + (session.scalar(select(func.count()).where(S.shipment_id == row.id, S.status == "lost")) or 0)
+        group = Group(row.id, row.supplier, pieces, lost, subject="shipment")
+        if group.pct > limits["loss_batch_pct"]:
             found.append(group)
     return found
 

@@ -74,6 +74,20 @@ def test_batch_losses_above_ten_percent(shop, pieces, dead, told):
     assert (shop.ids("batch_losses", shop.start + 2 * DAY) == [her]) is told
 
 
+@pytest.mark.parametrize(("alive", "dead", "told"), [(9, 1, False), (8, 1, True)])
+def test_a_shipment_counts_as_a_batch(shop, alive, dead, told):
+    box, line = new_id(), new_id()
+    opened = {"supplier": "a farm", "opened_at": shop.start.isoformat()}
+    ordered = {"line": line, "profile_key": "zoanthus", "name": "Ring", "origin": "wild", "count": 10}
+    arrived = {"line": line, "alive": alive, "dead": dead, "specimens": []}
+    shop.tell(
+        (box, "shipment_set", opened, shop.start), (box, "shipment_line", ordered, shop.start),
+        (box, "line_arrived", arrived, shop.start + HOUR),
+    )  # fmt: skip
+    assert (shop.ids("batch_losses", shop.start + 30 * DAY) == [box]) is told
+    assert shop.ids("batch_losses", shop.start + 30 * DAY + SECOND) == []
+
+
 def test_batch_losses_are_told_for_30_days(shop):
     her = mother(shop)
     one = shop.frags(her, 2, shop.start)[0]

@@ -7,7 +7,7 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import aliased
 
 from webapp.services.cutting import fit_to_be_cut, most_to_take
-from webapp.services.losses import bad_batches, mothers_in_question
+from webapp.services.losses import bad_batches, bad_shipments, mothers_in_question
 from webapp.services.today.day import CAP, Day, Due, Found, days_since, fetch
 from webapp.storage.specimen import SpecimenRow as S
 
@@ -72,10 +72,10 @@ def measure(day: Day) -> Found:
 
 
 def batch_losses(day: Day) -> Found:
-    """A batch of which more than `loss_batch_pct` died, one of them within the last 30 days."""
-    found = bad_batches(day.session, day.limits, day.now)
+    """A batch or a shipment of which more than `loss_batch_pct` died: told for 30 days."""
+    found = [*bad_batches(day.session, day.limits, day.now), *bad_shipments(day.session, day.limits, day.now)]
     due = (
-        Due("specimen", one.key, one.name, values={"lost": one.lost, "pieces": one.pieces, "pct": one.pct})
+        Due(one.subject, one.key, one.name, values={"lost": one.lost, "pieces": one.pieces, "pct": one.pct})
         for one in found
     )
     return Found("batch_losses", tuple(due))
