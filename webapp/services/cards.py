@@ -59,6 +59,8 @@ class Card:
     used_to: dict[str, UsedTo]
     light_hours: float | None
     story: list[Told]
+    tank_id: str | None = None
+    sizes_mm: tuple[tuple[datetime, float], ...] = ()
 
     def is_past(self, sold_tag_days: int) -> bool:
         """Whether it was sold so long ago that its tag no longer tells walk-ins what it is; 0 days never."""
@@ -78,7 +80,7 @@ _FOUND = (
         SpecimenRow.id, SpecimenRow.name, SpecimenRow.profile_key, SpecimenRow.status, SpecimenRow.held_until,
         SpecimenRow.price_cents, SpecimenRow.photo_id, SpecimenRow.size_mm, SpecimenRow.heads, SpecimenRow.origin,
         SpecimenRow.slot, SpecimenRow.started_at, SpecimenRow.ended_at, SpecimenRow.lived, SpecimenRow.tank_id,
-        SpecimenRow.code, SpecimenRow.trouble,
+        SpecimenRow.code, SpecimenRow.trouble, SpecimenRow.sizes,
         _Mother.name.label("mother_name"), _Mother.code.label("mother_code"),
         TankRow.name.label("tank_name"), RackRow.name.label("rack_name"),
     )
@@ -119,7 +121,8 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
         days_since_end=(now - ended).total_seconds() / 86400,
         used_to=used_to(session, memory, found.revision, row.lived, ended),
         light_hours=light_hours(session, memory, found.revision, row.tank_id),
-        story=public_story(session, memory, found.revision, row.id),
+        story=public_story(session, memory, found.revision, row.id), tank_id=row.tank_id,
+        sizes_mm=tuple((datetime.fromisoformat(size[0]), size[1]) for size in row.sizes or () if size[1] is not None),
     )  # fmt: skip
 
 

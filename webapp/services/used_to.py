@@ -43,6 +43,15 @@ def used_to(
     return _summaries(session, memory, revision, spans, days)
 
 
+def water_since(
+    session: Session, memory: Memory, revision: int, tank_id: str, quantity: str, since: datetime
+) -> list[tuple[datetime, float]]:
+    """(moment, value) of a tank's readings of one quantity since a moment, canonical unit, oldest first."""
+    times, values = _series(session, memory, revision, tank_id).get(("", quantity), ([], []))
+    first = bisect_left(times, since)
+    return list(zip(times[first:], values[first:], strict=True))
+
+
 def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | None) -> float | None:
     """Hours of light a day in a tank, as the shop set them."""
     if tank_id is None:

@@ -10,6 +10,7 @@ from webapp.services import cards, photos
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import is_set_up
 from webapp.tags.codes import is_valid, normalise, parse_scan
+from webapp.views.card_lines import growth_line, water_lines
 from webapp.views.card_parts import kind_parts, story_lines, used_lines
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import language, speech
@@ -94,7 +95,7 @@ def _drawn(card: cards.Card) -> str:
     says = speech()
     return render_template(
         "card/show.html", card=card, kind=kind_parts(card.profile), used=used_lines(card.used_to, says),
-        story=story_lines(card.story, says),
+        story=story_lines(card.story, says), water=water_lines(card), growth=growth_line(card),
     )  # fmt: skip
 
 
