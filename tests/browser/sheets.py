@@ -97,6 +97,21 @@ def printed(page: Page, address: str) -> Printed:
     return Printed(len(_PAGE.findall(pdf)), facts[0], facts[1], facts[2], pdf)
 
 
+def longest(language: str = "en") -> list[tuple[int, str]]:
+    """(characters, profile key) of every kind's sheet for the full tank, the longest first."""
+    from tests.shop_client import Visitor
+
+    with tempfile.TemporaryDirectory() as folder:
+        stage = Stage(Path(folder))
+        visitor = Visitor(stage, "public")
+        codes = one_of_each_kind(stage)
+        found = [
+            (len(visitor.open(f"/{code}/sheet.txt?lang={language}&{FULL_TANK}").page), key) for key, code in codes.items()
+        ]
+        stage.close()
+    return sorted(found, reverse=True)
+
+
 def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
     """Print every kind on every paper in these languages; tell what is wrong. Returns how many sheets are."""
     from playwright.sync_api import sync_playwright

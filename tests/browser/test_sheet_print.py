@@ -11,8 +11,8 @@ from webapp.words.language import LANGUAGES
 from webapp.words.take_home import TITLES
 
 #: By characters of all sections for the full tank (tests.browser.sheets.longest), and the one with the least.
-LONG = ("tubastraea", "palythoa")
-SHORT = "discosoma"
+LONG = ("acropora", "heliofungia")
+SHORT = "gorgonian_nonphotosynthetic"
 
 
 @pytest.fixture
