@@ -74,8 +74,9 @@ def main() -> None:
         browser = play.chromium.launch(executable_path=program, args=FLAGS)
         for shot in SHOTS:
             size = {"width": 1000, "height": 760} if shot.wide else {"width": 390, "height": 844}
+            scale = 1 if shot.wide else 1.5
             context = browser.new_context(
-                viewport=size, color_scheme=shot.theme, locale=shot.language, device_scale_factor=1.5 if not shot.wide else 1
+                viewport=size, color_scheme=shot.theme, locale=shot.language, device_scale_factor=scale
             )  # fmt: skip
             page = context.new_page()
             if shot.staff:
@@ -123,8 +124,8 @@ def _names(database: Database) -> dict[str, str]:
     with database.reading() as session:
         frag = session.scalars(
             select(SpecimenRow)
-            .where(SpecimenRow.status == "for_sale", SpecimenRow.photo_id.is_not(None), SpecimenRow.rack_id.is_not(None))
-            .where(SpecimenRow.profile_key.like("euphyllia%"))
+            .where(SpecimenRow.status == "for_sale", SpecimenRow.photo_id.is_not(None))
+            .where(SpecimenRow.rack_id.is_not(None), SpecimenRow.profile_key.like("euphyllia%"))
             .order_by(SpecimenRow.name, SpecimenRow.code)
         ).first()
         assert frag is not None and frag.code is not None

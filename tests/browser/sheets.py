@@ -106,7 +106,8 @@ def longest(language: str = "en") -> list[tuple[int, str]]:
         visitor = Visitor(stage, "public")
         codes = one_of_each_kind(stage)
         found = [
-            (len(visitor.open(f"/{code}/sheet.txt?lang={language}&{FULL_TANK}").page), key) for key, code in codes.items()
+            (len(visitor.open(f"/{code}/sheet.txt?lang={language}&{FULL_TANK}").page), key)
+            for key, code in codes.items()
         ]
         stage.close()
     return sorted(found, reverse=True)

@@ -1,4 +1,4 @@
-"""Card, form, verdict and sheet in both languages, light and dark: axe finds nothing, and the keyboard alone is enough."""
+"""Card, form, verdict and sheet in both languages, light and dark: axe finds nothing, the keyboard alone is enough."""
 
 import pytest
 
@@ -7,7 +7,10 @@ from tests.browser.sheets import one_of_each_kind
 from tests.browser.test_pages import TANK, look
 from webapp.words.language import LANGUAGES
 
-PATHS = ("/{code}", "/{code}/fit", "/{code}/answer?read=yes&" + TANK, "/{code}/sheet?" + TANK, "/sheets?code={code}&code={other}")
+PATHS = (
+    "/{code}", "/{code}/fit", "/{code}/fit?all=1", "/{code}/answer?read=yes&" + TANK, "/{code}/sheet?" + TANK,
+    "/sheets?code={code}&code={other}",
+)  # fmt: skip
 
 
 @pytest.fixture

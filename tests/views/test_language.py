@@ -1,4 +1,4 @@
-"""The language of a page: asked by the browser, chosen by the reader, or for one page alone; staff pages are English."""
+"""The language of a page: asked by the browser, chosen by the reader, or for one page; staff pages are English."""
 
 import pytest
 

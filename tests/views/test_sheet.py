@@ -94,7 +94,8 @@ def test_a_listed_kind_shows_the_permit_of_its_mother_and_no_supplier(stage, wal
         mother = intake.take_in(
             session, stage.owner, new_deed(),
             {"profile_key": "acropora", "name": "Dawn", "origin": "bought_in", "status": "mother", "papers": "P-77/3",
-             "supplier": "a farm far away", "cost_cents": 9900, "tank_id": stage.tank, "rack_id": stage.rack, "slot": "B1"},
+             "supplier": "a farm far away", "cost_cents": 9900, "tank_id": stage.tank, "rack_id": stage.rack,
+             "slot": "B1"},
         )[0]  # fmt: skip
         said = fragging.FragSession(mother, "cutter", 1, stage.rack)
         code = live_code(session, fragging.frag(session, stage.owner, new_deed(), said)[0])

@@ -1,7 +1,7 @@
-"""The catalogues: `python -m tests.words.catalogues` takes new sentences into the .po files, and packs them.
+"""The catalogues: `python -m tests.words.catalogues` takes new sentences into the .po files, packs them.
 
-Sentences are those marked in the code (`later`, and pairs for one and many), those in the templates that customers read,
-and the texts of kinds and tankmates that ship with the program.
+Sentences are those marked in the code (`later`, and pairs for one and many), in the templates that customers read, and
+the texts of kinds and tankmates that ship with the program.
 """
 
 import ast

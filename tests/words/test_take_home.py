@@ -36,7 +36,7 @@ def test_each_step_begins_when_the_one_before_it_ends():
 
     Half is poured away after the first doubling, so half way through. The clock runs over midnight.
     """
-    hours = dict((text.split()[0], when) for when, text in hours_of("zoanthus", temp=22.0, ppt=31.5))
+    hours = {text.split()[0]: when for when, text in hours_of("zoanthus", temp=22.0, ppt=31.5)}
     assert hours["Lamp"] == "23:10"
     begins, ends = hours["Float"].split(" to ")
     assert begins == "23:10"

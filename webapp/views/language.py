@@ -17,7 +17,9 @@ bp = Blueprint("language", __name__)
 COOKIE = "lang"
 YEAR_S = 365 * 24 * 3600
 #: Surfaces that customers read; an error page outside of every surface is one too.
-SPOKEN = frozenset({None, "card", "fit", "sheet", "tank_card", "scanning", "language", "handling", "workings", "sheet_several"})
+SPOKEN = frozenset({
+    None, "card", "fit", "sheet", "sheet_several", "tank_card", "scanning", "language", "handling", "workings",
+})  # fmt: skip
 SPOKEN_PAGES = frozenset({"stock.public_list"})
 
 

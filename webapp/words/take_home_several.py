@@ -67,7 +67,7 @@ def _order(pieces: Sequence[Piece], speaker: Speaker) -> Section:
         when = clock(speaker.translate, moment) if today else short_day(speaker.translate, moment)
         place = speaker.translate(terms.PLACEMENT[_zone(piece)])
         steps.append((when, speaker.say(later("%(name)s: %(place)s"), name=piece.name, place=place)))
-    why = later("Float all bags together. From below upwards, so that no hand or stone falls on one that stands already.")
+    why = later("Float all bags together. From below upwards, so that no hand or stone falls on one that stands there.")
     return Section("order", speaker.translate(ALL_TITLES["order"]), (speaker.translate(why),), tuple(steps))
 
 
