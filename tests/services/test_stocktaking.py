@@ -22,7 +22,8 @@ COUNT = "c" * 32
 def rack(stage):
     """Five frags beside their mother on the stage's rack; one stranger on the other rack. Codes by name."""
     with stage.database.saving() as session:
-        ids = frag(session, stage.owner, new_deed(), FragSession(stage.mother, "scalpel", 5, stage.rack, price_cents=1000))
+        ids = frag(session, stage.owner, new_deed(), FragSession(stage.mother, "scalpel", 5, stage.rack,
+        price_cents=1000))
         place = {"tank_id": stage.other_tank, "rack_id": stage.other_rack, "slot": "A1"}
         updating.move(session, stage.owner, new_deed(), [ids[4]], place)
     with stage.database.reading() as session:

@@ -25,7 +25,8 @@ def test_it_is_linked_before_anything_else_on_card_form_and_answer(buyer):
 def test_it_says_what_never_to_do_what_to_wear_and_what_to_say_when_ill(buyer):
     text = buyer.open(f"/{buyer.code}/handling").text
     for said in ("Never boil it", "scrub", "gloves", "goggles", "one part household bleach", "nine parts",
-                 "possible palytoxin", "which hour", "seven to eight hours", "Local rules and your doctor"):  # fmt: skip
+                 "possible palytoxin", "which hour", "seven to eight hours",
+                 "Local rules and your doctor"):  # fmt: skip
         assert said in text, said
 
 

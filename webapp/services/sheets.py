@@ -28,7 +28,8 @@ class Issued:
 def issue(
     session: Session, author: Author, specimen_id: str, profile: tuple[str, int], now: datetime
 ) -> int:
-    """Begin a sheet and return its number; `keep_text` gives it its text. No buyer's name is in it. `profile`: key, revision."""
+    """Begin a sheet and return its number; `keep_text` gives it its text. No buyer's name is in it. `profile`: key,
+    revision."""
     number = (session.scalar(select(func.max(Sheet.number))) or 0) + 1
     session.add(
         Sheet(
@@ -54,7 +55,8 @@ def get_issued(session: Session, number: int) -> Issued:
     if row is None:
         raise NotFound(f"No sheet was issued under number {number}.")
     return Issued(
-        row.number, row.specimen_id, row.profile_key, row.profile_revision, row.issued_at, row.author_name, row.snapshot["html"]
+        row.number, row.specimen_id, row.profile_key, row.profile_revision, row.issued_at, row.author_name,
+        row.snapshot["html"]
     )
 
 

@@ -128,7 +128,8 @@ def _form(asked: Asked, card: cards.Card | None) -> str:
     six = six_for(card.profile if card else None)
     short = not asked.errors and holds_all(six, request.args)
     return render_template(
-        "fit/short.html" if short else "fit/form.html", six=six, asked=asked, card=card, readings=READINGS, methods=METHODS, tankmates=load_tankmates(),
+        "fit/short.html" if short else "fit/form.html", six=six, asked=asked, card=card, readings=READINGS,
+        methods=METHODS, tankmates=load_tankmates(),
         kinds=sorted(((kind.key, kind.trade_name) for kind in kinds.values()), key=lambda pair: pair[1].casefold()),
         choices=choices, rock=ROCK if card and card.profile.toxic else (),
         most_neighbours=MOST_NEIGHBOURS, most_pumps=MOST_PUMPS,

@@ -24,8 +24,10 @@ def init_app(app: Flask) -> None:
     app.jinja_env.add_extension("jinja2.ext.i18n")
     language.init_app(app)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago, when=datetime.fromisoformat)
-    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now, tr=translate)
+    app.jinja_env.filters.update(money=money, svg=Markup, day=day, moment=moment, number=number, ago=ago,
+    when=datetime.fromisoformat)
+    app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now,
+    tr=translate)
     app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed)
     wording.init_app(app)
 

@@ -100,7 +100,8 @@ def _list(form: stock_forms.BulkForm, chosen: list[str] | None = None) -> str:
     form.rack.choices = [("", "Choose…"), *forms.place_choices(reading())]
     return render_template(
         "stock/list.html", found=stock.find_stock(reading(), _profiles(), wanted, now()), wanted=wanted, form=form,
-        chosen=chosen or [], tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP, profiles=_profiles(),
+        chosen=chosen or [], tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP,
+        profiles=_profiles(),
         states=stock_forms.STATE_NAMES, sorts=stock_forms.SORT_NAMES,
     )  # fmt: skip
 

@@ -12,8 +12,8 @@ ROCK = [
 #: Plans that can hurt a person: what is said of them.
 PLANS = {
     "clean": later(
-        "You said: scrub, drill, saw or dry it. Do not. Dust and spray from dry or sawn rock carry the poison into eyes "
-        "and lungs."
+        "You said: scrub, drill, saw or dry it. Do not. Dust and spray from dry or sawn rock carry the poison into "
+        "eyes and lungs."
     ),
     "boil": later(
         "You said: boil, steam or heat it. Do not. Whole families have been poisoned by the vapour."

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from webapp.words import looks
 from webapp.words.language import Translate, later, say
-from webapp.words.looks import PEST, TROUBLE
 
 CASE = {
     "air": later("double bag, air, dark"),
@@ -52,7 +52,7 @@ _STOP = {
 
 def stop_sentence(name: str, code: str, what: str, translate: Translate = str) -> str:
     """Why an animal may not be sold now."""
-    words = {"pest": PEST, "trouble": TROUBLE}.get(code, {})
+    words = {"pest": looks.PEST, "trouble": looks.TROUBLE}.get(code, {})
     return say(translate, _STOP[code], name=name, what=translate(words.get(what, what)))
 
 
