@@ -19,7 +19,8 @@ from webapp import beside
 #: Names under static/css and static/js without their endings, in the order in which they are joined.
 _PAPER = ("tokens", "base", "forms", "card", "lists", "verdict", "drawn")
 CSS_BUNDLES: dict[str, tuple[str, ...]] = {
-    "public": (*_PAPER, "tagging", "print"),
+    "public": (*_PAPER, "print"),
+    "photo": (*_PAPER, "tagging", "print"),
     "sheet": (*_PAPER, "sheet", "print"),
     "staff": (*_PAPER, "tables", "staff", "water", "tagging", "outbox", "print"),
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
@@ -31,12 +32,18 @@ _OUTBOX = (
     "outbox/triggers", "outbox/page",
 )  # fmt: skip
 _WORK = (
-    "scan/codes", "scan/list", "scan/camera", "scan/finder", "scan/found", "scan/series", "scan/keep_rack", "scan/ready",
+    "scan/codes", "scan/list", "scan/camera", "scan/finder", "scan/found", "scan/series", "scan/keep_rack",
+    "scan/ready",
 )  # fmt: skip
 JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "public": (*_EVERYWHERE, "base/tank_memory", "base/ways"),
+    "photo": _EVERYWHERE,
     "sheet": (*_EVERYWHERE, "base/print_button", "base/share"),
-    "staff": (*_EVERYWHERE, *_OUTBOX, *_WORK, "base/stepper", "base/tank_memory", "base/ways", "tags/live_picture", "tags/poll", "tags/taps"),
+    "staff": (
+        *_EVERYWHERE, *_OUTBOX, *_WORK, "base/stepper", "base/tank_memory", "base/ways", "tags/live_picture",
+        "tags/poll",
+        "tags/taps",
+    ),
     "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
     "worker": (*_SENDING, "worker/caches", "worker/serve"),
 }
