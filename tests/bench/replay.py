@@ -1,7 +1,7 @@
 """`replay`: 1,000 events through the outbox door in batches of 200, as phones send them, with a bad one in every fifty.
 
-The baseline is the same rows put in by the ORM in one transaction; the goal is a share of its speed: baseline / ours, at
-least 0.1.
+The baseline is the same rows put in by the ORM in one transaction; the goal is a share of its speed: baseline / ours,
+at least 0.1.
 """
 
 import tempfile

@@ -12,7 +12,7 @@ from typing import Any
 
 from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
-from playwright.sync_api import Browser, BrowserContext, BrowserType, Page
+from playwright.sync_api import Browser, BrowserContext, BrowserType, Error, Page
 
 from tests.browser.conftest import CHROMIUM, FLAGS, PHONE
 from tests.stage import PIN, Stage
@@ -133,6 +133,17 @@ WAITING = """() => new Promise((done) => { const open = indexedDB.open('rackside
 def entries(page: Page) -> list[dict[str, Any]]:
     """What waits on the phone, read from its disk."""
     return page.evaluate(WAITING)
+
+
+def reopen(page: Page, address: str = "") -> None:
+    """Open the page anew; it may be on its way somewhere by itself, which comes first."""
+    for _ in range(20):
+        try:
+            page.goto(address or page.url)
+            return
+        except Error:
+            page.wait_for_timeout(200)
+    raise AssertionError("the page does not come to rest")
 
 
 def until(page: Page, condition: Any, seconds: float = 15) -> None:

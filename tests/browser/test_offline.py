@@ -7,7 +7,7 @@ import pytest
 from PIL import Image
 from sqlalchemy import select
 
-from tests.browser.offline import entries, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN, Stage
 from webapp.services import devices, people, updating
@@ -110,7 +110,7 @@ def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(se
         note(page, expected[-1])
         until(page, lambda: set(expected) <= set(texts(stage)))
         secure_shop.lose = 0
-        page.goto(page.url)
+        reopen(page)
         wait_until_empty(page)
     assert secure_shop.lost >= 4
     account(stage, expected)
@@ -189,7 +189,7 @@ def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(sec
     page.evaluate(FULL)
     note(page, "straight to the shop")
     until(page, lambda: texts(stage) == ["straight to the shop"])
-    page.goto(f"{secure_shop.url}/s/{stage.mother}")
+    reopen(page, f"{secure_shop.url}/s/{stage.mother}")
     secure_shop.stop()
     page.evaluate(FULL)
     note(page, "not kept")
@@ -317,6 +317,8 @@ def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_s
 
 def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
     page = phones(path=f"/s/{secure_shop.stage.mother}")
+    # The worker, whose clock is the right one, must not be the one that sends.
+    page.context.add_init_script("Object.defineProperty(ServiceWorkerRegistration.prototype, 'sync', { value: null })")
     page.context.clock.install(time=datetime.now(UTC).timestamp() + 1500)
     page.goto(page.url)
     page.evaluate("rackside.addEvents([{ kind: 'noted', subject_id: '', payload: {} }], rackside.newId(), 'x')")

@@ -9,12 +9,6 @@ function entry(item, deed, label, more = {}) {
   return { id: item.id, deed, state: "waiting", reason: "", label, page: location.pathname, at: item.occurred_at, item, ...more };
 }
 
-// The browser itself may send it once the network is back, where it can (Background Sync).
-function askForSync() {
-  shared.tellOthers();
-  navigator.serviceWorker?.ready.then((registration) => registration.sync?.register("rackside-outbox")).catch(() => {});
-}
-
 // Events of one deed: [{kind, subject_id, payload, id?}]. Resolves with the entries when they are on the disk.
 shared.addEvents = async (events, deed, label, more = {}) => {
   const occurred_at = new Date().toISOString();
@@ -22,7 +16,7 @@ shared.addEvents = async (events, deed, label, more = {}) => {
     { id: event.id || shared.newId(), deed_id: deed, occurred_at, session: shared.session(), ...event }, deed, label, more));
   for (const one of made) one.item.id = one.id;
   await shared.store.add(made);
-  askForSync();
+  shared.tellOthers();
   return made;
 };
 
@@ -33,7 +27,7 @@ shared.addForm = async (action, fields, files, deed, label, more = {}) => {
   const letters = files.reduce((sum, file) => sum + file.data.length, 1000);
   const made = entry(item, deed, label, { letters, ...more });
   await shared.store.add([made]);
-  askForSync();
+  shared.tellOthers();
   return [made];
 };
 

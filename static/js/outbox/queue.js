@@ -55,10 +55,16 @@ async function drain(live, told) {
   }
 }
 
+// The browser itself may send it once the network is back, where it can (Background Sync).
+function askForSync(result) {
+  if (result.state === "away") globalThis.navigator.serviceWorker?.ready.then((one) => one.sync?.register("rackside-outbox")).catch(() => {});
+  return result;
+}
+
 let turn = Promise.resolve();
 // The lock only saves other pages the work: the door takes everything once, however often it is sent.
 shared.flush = (live = "", told = "") => {
   const mine = () => (globalThis.navigator.locks ? navigator.locks.request("rackside-outbox", () => drain(live, told)) : drain(live, told));
-  turn = turn.then(mine, mine);
+  turn = turn.then(mine, mine).then(askForSync);
   return turn;
 };
