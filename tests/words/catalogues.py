@@ -7,6 +7,7 @@ the texts of kinds and tankmates that ship with the program.
 import ast
 import sys
 from collections.abc import Iterable, Iterator
+from datetime import UTC, datetime
 from io import BytesIO
 from pathlib import Path
 
@@ -27,6 +28,7 @@ TEMPLATE_OPTIONS = {"trimmed": "false", "trim_blocks": "true", "lstrip_blocks": 
 #: Words that only staff read stay English.
 FOR_STAFF = tuple(f"webapp/words/{name}.py" for name in ("answers", "conditions", "profile_editing", "sales", "today"))
 PAIRS = frozenset({"Plural", "count", "ngettext", "translate_count"})
+SOME_DAY = datetime(2026, 1, 1, tzinfo=UTC)
 Message = str | tuple[str, str]
 
 
@@ -116,7 +118,16 @@ def po_path(language: str) -> Path:
 def read(language: str) -> Catalog:
     """A catalogue as it stands in its file."""
     with po_path(language).open("rb") as file:
-        return read_po(file, locale=language)
+        return _steady(read_po(file, locale=language))
+
+
+def _steady(catalogue: Catalog) -> Catalog:
+    """The same with a head that says nothing of the day or the person, so that files change when sentences do."""
+    catalogue.header_comment, catalogue.fuzzy = "# Rackside, sentences that customers read.", False
+    catalogue.creation_date = catalogue.revision_date = SOME_DAY
+    catalogue.version, catalogue.msgid_bugs_address = "", ""
+    catalogue.last_translator, catalogue.language_team = "Rackside", "Rackside"
+    return catalogue
 
 
 def packed(catalogue: Catalog) -> bytes:
@@ -133,6 +144,7 @@ def update(language: str) -> list[str]:
     catalogue = read(language) if path.exists() else Catalog(locale=language, project="Rackside", charset="utf-8")
     catalogue.update(template(), no_fuzzy_matching=True)
     catalogue.obsolete.clear()
+    _steady(catalogue)
     with path.open("wb") as file:
         write_po(file, catalogue, width=120, sort_output=True, omit_header=False, include_lineno=False)
     path.with_suffix(".mo").write_bytes(packed(catalogue))
