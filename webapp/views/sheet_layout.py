@@ -11,9 +11,9 @@ from math import ceil
 from webapp.words.take_home import Section
 
 MM_PER_PT = 25.4 / 72
-CHARACTER_EM = 0.455  # the mean advance of upright text in Arial and fonts of its widths
+CHARACTER_EM = 0.465  # the mean advance of upright text in Arial and fonts of its widths
 LINE_EM = 1.22
-LOST_CHARACTERS = 2.5  # at the end of a line, where no whole word fits
+LOST_CHARACTERS = 3.0  # at the end of a line, where no whole word fits
 SMALLEST_PT = 9.0
 DRAWING_MM = 29.0
 #: Sections in the order in which they leave the first side; what is not named leaves it last, and 'caution' never.
