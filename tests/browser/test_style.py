@@ -5,32 +5,14 @@ from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Page
 from werkzeug.serving import make_server
 
 from tests.views.test_style import app  # noqa: F401
 from webapp import beside
 from webapp.views.assets import CSS_BUNDLES, joined_css
 
-pytestmark = pytest.mark.browser
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 PHONE = {"width": 360, "height": 740}
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as play:
-        started = play.chromium.launch(executable_path="/usr/bin/chromium", args=ARGUMENTS)
-        yield started
-        started.close()
 
 
 @pytest.fixture
