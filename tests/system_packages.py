@@ -58,7 +58,7 @@ def provide(browser: bool) -> list[str]:
         if os.environ.get("CI", "").lower() == "true":
             sys.exit("CI leaves nothing out.")
     left_out = {need.without for need in missing} | (set() if browser else {BROWSER})
-    return [argument for arguments in sorted(left_out) for argument in arguments]
+    return list(dict.fromkeys(argument for arguments in sorted(left_out) for argument in arguments))
 
 
 def _missing(browser: bool) -> list[Need]:

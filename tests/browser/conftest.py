@@ -31,9 +31,10 @@ class Shop:
     stage: Stage
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
-    """One chromium for all tests of a process."""
+    """One chromium for the browser tests of a process. It ends with them: Playwright's event loop must not run on while
+    other tests use theirs."""
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         yield running
