@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
-from webapp.services.recording import Author
+from webapp.services.recording import Author, happening_at
 from webapp.storage.base import derived_id
 
 #: The root of every deed's id, so that each run makes the same ids and codes.
@@ -68,7 +68,8 @@ class Diary:
         done = 0
         while self._planned:
             at, number, deed = heappop(self._planned)
-            deed(at, derived_id(ROOT, number))
+            with happening_at(at):
+                deed(at, derived_id(ROOT, number))
             done += 1
             each(at, done, done + len(self._planned))
 

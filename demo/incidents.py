@@ -9,7 +9,7 @@ from sqlalchemy import select
 from demo.lives import Lives
 from demo.scenario import SHOP
 from demo.strains import STRAIN
-from webapp.services import readings, updating
+from webapp.services import readings, selling_after, updating
 from webapp.services.places import change_tank
 from webapp.services.recording import NewEvent, record
 from webapp.storage.base import derived_id
@@ -26,7 +26,7 @@ def plan_incidents(lives: Lives) -> None:
     for days_ago, hour, incident in (
         (71, 11, _dies_of_heat), (69, 12, _fan_over_the_water), (50, 14, _two_grow_together), (33, 10.5, _splits),
         (16, 17, _reading_mistyped), (12, 15, _was_another_kind), (8, 16, _wrong_plug_sold), (6, 13, _comes_back),
-        (5, 12, _hold_released), (3, 17, _blank_tags), (2, 11.2, _sold_twice), (1, 15, _holds),
+        (5, 12, _hold_released), (3, 17, _blank_tags), (2, 9, _hold_ends), (2, 11.2, _sold_twice), (1, 15, _holds),
     ):  # fmt: skip
         _plan(lives, days_ago, hour, incident)
     for days_ago in range(120, -1, -1):
@@ -93,8 +93,11 @@ def _wrong_plug_sold(lives: Lives, at: datetime, deed: str) -> None:
 
 
 def _comes_back(lives: Lives, at: datetime, deed: str) -> None:
-    payload = {"status": "quarantine", "reason": "the buyer gives up the tank"} | lives.place("Q1")
-    lives.do(at, deed, "returned", lives.some("Tall Chimney frags", "sold"), payload, "Ilva")
+    sold = [updating.get_row(lives.diary.session, one) for one in lives.all("Tall Chimney frags", "sold")]
+    row = next(one for one in sold if one.sale_number)
+    said = {"reason": "the buyer gives up the tank", "refund_cents": 2500}
+    session, author = lives.diary.session, lives.diary.authors["Ilva"]
+    selling_after.take_back(session, author, deed, row.sale_number or 0, row.id, said)
 
 
 def _hold(lives: Lives, at: datetime, deed: str, name: str, word: str, days: float) -> str:
@@ -110,9 +113,13 @@ def _hold_released(lives: Lives, at: datetime, deed: str) -> None:
     lives.later(at + timedelta(days=1), "released", specimen_id, {"note": "rang: will come next month"})
 
 
+def _hold_ends(lives: Lives, at: datetime, deed: str) -> None:
+    _hold(lives, at, deed, "Folded Letter", "north wind", 3)
+
+
 def _holds(lives: Lives, at: datetime, deed: str) -> None:
     for number, (name, word, days) in enumerate(
-        (("Brass Anchor frags", "pelican", 3), ("Folded Letter", "north wind", 2), ("Torn Map frags", "umbrella", 7))
+        (("Brass Anchor frags", "pelican", 3), ("Torn Map frags", "umbrella", 7))
     ):
         _hold(lives, at + timedelta(minutes=50 * number), derived_id(deed, "hold", number), name, word, days)
 

@@ -5,10 +5,12 @@ from random import Random
 from typing import Any
 
 from demo.diary import Diary, chance
+from demo.looks import plan_healing, plan_quarantine
 from demo.notes import LOSS_CAUSES, LOSS_NOTES, cut_note, note_for
 from demo.portraits import Portraits
 from demo.scenario import DAYS, RACK
 from demo.strains import Strain
+from demo.till import Till
 from webapp.schemas.profiles import load_profiles
 from webapp.services import fragging, intake, places, updating
 from webapp.storage.present_specimen import GONE
@@ -34,6 +36,7 @@ class Lives:
     def __init__(self, diary: Diary, tanks: dict[str, str], racks: dict[str, str], portraits: Portraits):
         self.diary, self.tanks, self.racks, self.portraits = diary, tanks, racks, portraits
         self.ids: dict[str, list[str]] = {}
+        self.till = Till(diary)
 
     def plan(self, strain: Strain) -> None:
         """The whole story of a strain, from the day it came."""
@@ -92,24 +95,16 @@ class Lives:
             self.ids.setdefault(strain.name, []).append(specimen_id)
             self.portraits.take(self.diary, strain, number, specimen_id, at + timedelta(hours=1))
             if waits:
-                self._quarantine(strain, specimen_id, at, random)
+                self.quarantine(strain, specimen_id, at, random)
             else:
                 self._settled(strain, specimen_id, at, random)
 
         return arrive
 
-    def _quarantine(self, strain: Strain, specimen_id: str, at: datetime, random: Random) -> None:
+    def quarantine(self, strain: Strain, specimen_id: str, at: datetime, random: Random) -> None:
+        """Dips, looks, and the day it leaves quarantine."""
         group = GROUPS[strain.key]
-        for share, text in (
-            (0.45, "First check clean: no eggs, no bite marks."),
-            (0.85, "Second check clean, opens fully."),
-        ):
-            self.later(
-                at + timedelta(days=share * strain.quarantine_days),
-                "noted",
-                specimen_id,
-                {"text": text, "public": False},
-            )
+        plan_quarantine(self, strain, group, [specimen_id], at)
         out = at + timedelta(days=strain.quarantine_days, hours=random.uniform(-5, 1))
 
         def release(when: datetime, deed: str) -> None:
@@ -175,6 +170,7 @@ class Lives:
             self.ids.setdefault(strain.name + " frags", []).extend(born)
             for number, specimen_id in enumerate(born):
                 self._frag(strain, specimen_id, number, at, chance("frag", strain.name, days_ago, number))
+            plan_healing(self, strain, GROUPS[strain.key], born, at)
 
         return cut
 
@@ -186,9 +182,6 @@ class Lives:
             lost = at + timedelta(days=random.uniform(3, 0.7 * strain.heal_days + 3))
             self.later(lost, "lost", specimen_id, {"cause": cause, "note": LOSS_NOTES.get(cause, "")})
             return
-        self.later(
-            at + timedelta(days=2.8), "noted", specimen_id, {"text": "Checked for loose plugs: holds.", "public": False}
-        )
         ready = at + timedelta(days=strain.heal_days + random.choice((0, 0, 0, 1, 2)), hours=random.uniform(-3, 2))
         self.portraits.take(self.diary, strain, number + 1, specimen_id, ready + timedelta(minutes=20))
         price = strain.price * 100 + (300 if number == 0 and strain.price > 20 else 0)
@@ -208,7 +201,17 @@ class Lives:
         price = strain.price * 100
         if random.random() < sells:
             sold = since + timedelta(days=random.uniform(3, 45))
-            self.later(sold, "sold", specimen_id, {"price_cents": price}, random.choice(("Ilva", "Joss")))
+            self.diary.plan(sold, self._sale(specimen_id, random.choice(("Ilva", "Joss"))))
         elif random.random() < 0.3:
             cheaper = {"price_cents": round(price * 0.85 / 100) * 100, "reason": "slow to sell"}
             self.later(since + timedelta(days=random.uniform(28, 50)), "priced", specimen_id, cheaper, "Ilva")
+        elif chance("price", specimen_id).random() < 0.7:
+            stays = {"price_cents": price, "reason": "looked at, it stays"}
+            self.later(since + timedelta(days=57), "priced", specimen_id, stays, "Ilva")
+
+    def _sale(self, specimen_id: str, who: str) -> Any:
+        def sold(at: datetime, deed: str) -> None:
+            if self.status(specimen_id) == "for_sale":
+                self.till.sell(at, deed, [specimen_id], who)
+
+        return sold

@@ -22,6 +22,10 @@ class Portraits:
         self._draw = draw
         self._kept: dict[tuple[str, int], str] = {}
 
+    def draw(self, strain: Strain) -> bytes:
+        """A picture of a strain that belongs to no card."""
+        return self._draw(strain.key, strain.hue, 0, SIDE_PX)
+
     def take(self, diary: Diary, strain: Strain, number: int, specimen_id: str, at: datetime) -> None:
         """Plan the picture of one specimen. The first of a strain (0) is the mother colony, or the animal bought in."""
         individual = number if number == 0 else 1 + number % min(INDIVIDUALS - 1, max(1, len(strain.sessions)))

@@ -25,6 +25,9 @@ SHOP: dict[str, Any] = {
     "wifi_secret": "",
 }
 
+#: What this shop decides otherwise than the program's defaults.
+THRESHOLDS = {"low_stock": 2.0, "price_review_days": 75.0}
+
 
 @dataclass(frozen=True, slots=True)
 class TankPlan:
@@ -81,6 +84,6 @@ RACKS = (
     RackPlan("D1", "Dim Shelf", 5, 10, 10, 98, 9),
     RackPlan("D2", "Dim Shelf", 5, 9, 23, 55, 5),
     RackPlan("G1", "Window Garden", 5, 8, 15, 215, 12),
-    RackPlan("Q1", "Quarantine", 4, 6, 18, 75, 8),
+    RackPlan("Q1", "Quarantine", 5, 8, 18, 75, 8),
 )
 RACK = {rack.name: rack for rack in RACKS}

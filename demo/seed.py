@@ -8,17 +8,22 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from demo.deliveries import plan_deliveries
 from demo.diary import Diary, chance
 from demo.incidents import plan_incidents
 from demo.lives import Lives
+from demo.pests import plan_pests
 from demo.photos import photo_webp
 from demo.portraits import Draw, Portraits
-from demo.scenario import DAYS, PEOPLE, RACKS, SHOP, TANKS
+from demo.scenario import DAYS, PEOPLE, RACKS, SHOP, TANKS, THRESHOLDS
 from demo.strains import BOUGHT, COLONIES
+from demo.tending import plan_round
+from demo.till import plan_sales
 from demo.water import readings_of
 from webapp.services import people, places, profiles, readings, recording
 from webapp.services.recording import Author
 from webapp.services.shop import Shop, save_shop
+from webapp.services.thresholds import save_thresholds
 from webapp.storage.specimen import SpecimenRow
 
 __all__ = ["PEOPLE", "seed"]
@@ -33,12 +38,14 @@ def seed(
     profiles.install_profiles(session, now - timedelta(days=DAYS))
     authors = _people(session, now - timedelta(days=DAYS))
     save_shop(session, Shop(), **SHOP)
+    save_thresholds(session, THRESHOLDS)
     diary = Diary(session, now, zone, authors)
     lives = Lives(diary, *_places(diary), Portraits(draw))
     for strain in (*COLONIES, *BOUGHT):
         lives.plan(strain)
     _plan_readings(diary, lives.tanks, lives.racks)
-    plan_incidents(lives)
+    for story in (plan_deliveries, plan_incidents, plan_pests, plan_sales, plan_round):
+        story(lives)
     diary.run(_tell(session, now, progress))
 
 

@@ -124,4 +124,20 @@ BOUGHT = (
     Strain("heliopora", "Slate Shutters", 255, "B2", 30, 50, None, since=11, quarantine_days=42, sale=True, count=2),
     Strain("galaxea", "Spark Drawer", 145, "F1", 35, 60, 14, since=5, quarantine_days=30, sale=True, papers=_CITES),
 )  # fmt: skip
-STRAIN = {strain.name: strain for strain in (*COLONIES, *BOUGHT)}
+#: What came in shipments (`demo.deliveries`); `count`: how many of them arrived alive.
+DELIVERED = (
+    Strain("acropora", "Chalk Ladder", 205, "B1", 48, 45, None, since=54, quarantine_days=43, sale=True, count=3,
+           origin="maricultured"),
+    Strain("euphyllia_glabrescens", "Cellar Stair", 110, "L1", 85, 90, 2, since=54, quarantine_days=30, sale=True,
+           count=3),
+    Strain("zoanthus", "Pebble Street", 30, "D1", 18, 35, 8, since=54, quarantine_days=16, sale=True, count=4),
+    Strain("acropora", "Tarn Steps", 175, "B1", 52, 40, None, since=18, quarantine_days=44, sale=True, count=4,
+           origin="maricultured"),
+    Strain("montipora_plating", "Drift Paling", 20, "B2", 24, 45, None, since=18, quarantine_days=44, sale=True,
+           count=2, origin="maricultured"),
+    Strain("trachyphyllia", "Sunday Loft", 5, "L1", 90, 75, 1, since=1, quarantine_days=30, sale=True, count=2),
+    Strain("fimbriaphyllia_branching", "Corner Lantern", 100, "L1", 55, 80, 2, since=1, quarantine_days=30, sale=True,
+           count=2),
+    Strain("zoanthus", "Seed Drawer", 315, "D1", 20, 30, 9, since=1, quarantine_days=16, sale=True, count=3),
+)  # fmt: skip
+STRAIN = {strain.name: strain for strain in (*COLONIES, *BOUGHT, *DELIVERED)}

@@ -2,18 +2,15 @@
 
 import re
 from collections import Counter
-from datetime import UTC, datetime, timedelta
-from io import BytesIO
+from datetime import timedelta
 from zoneinfo import ZoneInfo
 
-import pytest
-from PIL import Image
 from sqlalchemy import func, select
 
 from demo.scenario import DAYS, PEOPLE, RACK, SHOP
-from demo.seed import seed
 from demo.strains import STRAIN
 from demo.water import WATERS
+from tests.demo.clock import NOW
 from tests.house.test_words import PATTERN
 from webapp import create_app
 from webapp.config import Config
@@ -26,45 +23,13 @@ from webapp.services.memory import Memory
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import load_shop, revision
 from webapp.services.used_to import used_to
-from webapp.storage.database import Database
 from webapp.storage.event import Event
 from webapp.storage.history import PRESENT, rebuild
-from webapp.storage.migrating import upgrade
 from webapp.storage.place import RackRow, ReadingRow, TankRow
 from webapp.storage.specimen import Photo, SpecimenRow, TagRow
 from webapp.tags.codes import is_valid
 
-NOW = datetime.now(UTC)
 GROUPS = {"corallimorph", "zoanthid", "soft", "gorgonian", "lps", "sps", "anemone", "clam"}
-
-
-def _dot(*_about: object) -> bytes:
-    file = BytesIO()
-    Image.new("RGB", (8, 8), (30, 90, 120)).save(file, "WEBP")
-    return file.getvalue()
-
-
-@pytest.fixture(scope="module")
-def said() -> list[str]:
-    return []
-
-
-@pytest.fixture(scope="module")
-def database(tmp_path_factory, said):
-    """The shop, seeded once for this file."""
-    url = f"sqlite:///{tmp_path_factory.mktemp('seeded')}/demo.sqlite"
-    upgrade(url)
-    made = Database(url)
-    with made.saving() as session:
-        seed(session, said.append, _dot, NOW)
-    yield made
-    made.close()
-
-
-@pytest.fixture
-def session(database):
-    with database.reading() as opened:
-        yield opened
 
 
 def _number(session, what, *where):
@@ -74,7 +39,7 @@ def _number(session, what, *where):
 def test_it_is_as_large_as_promised(session):
     assert _number(session, TankRow) == 6
     assert _number(session, RackRow) == 8
-    assert 140 <= _number(session, SpecimenRow) <= 190
+    assert 170 <= _number(session, SpecimenRow) <= 230
     kinds = set(session.scalars(select(SpecimenRow.profile_key).distinct()))
     assert len(kinds) >= 25
     profiles = newest_profiles(session, Memory(), revision(session))
@@ -83,7 +48,7 @@ def test_it_is_as_large_as_promised(session):
 
 def test_every_status_and_every_way_to_go_is_in_it(session):
     found = Counter(session.scalars(select(SpecimenRow.status)))
-    assert set(found) == {"quarantine", "healing", "for_sale", "mother", "sold", "lost", "merged"}
+    assert set(found) == {"quarantine", "healing", "for_sale", "mother", "kept", "sold", "lost", "merged"}
     assert found["for_sale"] > 60
     causes = {event["cause"] for event in session.scalars(select(Event.payload).where(Event.kind == "lost"))}
     assert len(causes) >= 4
