@@ -112,6 +112,44 @@ def test_undo_takes_the_whole_bag_back(ordered, stage):
     assert "dead not claimed" not in ordered.text
 
 
+def test_a_line_and_its_animals_are_put_right_and_undo_takes_the_last_one_back(ordered, stage):
+    received(ordered, stage)
+    ordered.open("/shipments").open(ordered.find(r'href="(/shipments/[0-9a-f]{32})"'))
+    page = line(ordered, "Gold Tip").path
+    assert "The 8 taken in from it are put right with it" in ordered.text
+    ordered.send("/edit")
+    assert ordered.status == 422
+    assert "Nothing is different" in ordered.text
+    ordered.send("/edit", edit__name="Gold Rim", edit__cost="22.50", edit__count="11", edit__papers="")
+    assert "11 × Gold Rim" in ordered.text
+    ordered.open("/stock?state=quarantine")
+    assert "Gold Tip" not in ordered.text
+    ordered.open(ordered.find(r'href="(/s/[0-9a-f]{32})"'))
+    assert "€\N{NO-BREAK SPACE}22.50" in ordered.page
+    assert "P-1, Euphyllia spp., source W" in ordered.text  # the line's own permit is gone: the shipment's holds
+    ordered.open(page).send("/edit", edit__name="Gold Brim")
+    ordered.send("/undo/").open(page)
+    assert "11 × Gold Rim" in ordered.text
+    ordered.open("/stock?state=quarantine")
+    assert "Gold Rim" in ordered.text
+    assert "Gold Brim" not in ordered.text
+
+
+def test_a_wrong_supplier_is_put_right_for_what_came_with_it(ordered, stage):
+    received(ordered, stage)
+    ordered.open("/shipments").open(ordered.find(r'href="(/shipments/[0-9a-f]{32})"'))
+    ordered.send("/edit", edit__supplier="a farm nearby", edit__expected_at="2026-05-04T08:00", edit__claim_h="")
+    assert "a farm nearby" in ordered.text
+    assert "2 dead not claimed yet: claim until 5 May 2026" in ordered.text  # the shop's 24 h, no longer its own 12 h
+    ordered.send("/edit")
+    assert "Nothing is different" in ordered.text
+    ordered.send("/edit", edit__supplier=" ")
+    assert ordered.status == 422
+    ordered.open("/stock?state=quarantine").open(ordered.find(r'href="(/s/[0-9a-f]{32})"'))
+    assert "a farm nearby" in ordered.text
+    assert "a farm far away" not in ordered.text.split("History")[0]
+
+
 def test_an_empty_bag_and_a_missing_time_get_a_sentence(ordered, stage):
     line(ordered, "Gold Tip").send("/contents", contents__alive="0", contents__dead="0", contents__rack=stage.tank)
     assert ordered.status == 422

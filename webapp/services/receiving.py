@@ -159,7 +159,8 @@ def take_line(
     if alive:
         given = {
             "profile_key": line.kind.key, "name": line.name, "origin": line.origin, "status": "quarantine",
-            "supplier": shipment.supplier, "papers": _papers(shipment, line), "cost_cents": line.cost_cents,
+            "supplier": shipment.supplier, "cost_cents": line.cost_cents,
+            "papers": papers_of(shipment.papers, line.papers, line.as_on_papers, line.source_code),
             "shipment_id": shipment.id,
         } | dict(place)  # fmt: skip
         check_place(session, given)
@@ -230,8 +231,9 @@ def _line(
     )  # fmt: skip
 
 
-def _papers(shipment: Shipment, line: Line) -> str:
-    parts = [line.papers or shipment.papers, line.as_on_papers, line.source_code and f"source {line.source_code}"]
+def papers_of(of_shipment: str, of_line: str, as_on_papers: str, source_code: str) -> str:
+    """The papers of an animal of a line, in one line of text."""
+    parts = [of_line or of_shipment, as_on_papers, source_code and f"source {source_code}"]
     return ", ".join(part for part in parts if part)[:120]
 
 

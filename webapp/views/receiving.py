@@ -6,7 +6,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
-from webapp.services import places, receiving
+from webapp.services import places, receiving, receiving_changes
 from webapp.services.profiles import newest_profiles
 from webapp.services.receiving import Line, Shipment
 from webapp.services.shop import revision
@@ -49,11 +49,11 @@ def show(shipment_id: str) -> str:
     return _page(shipment_id)
 
 
-@bp.post("/shipments/<string(length=32):shipment_id>/<any(open, line, claim, done):name>")
+@bp.post("/shipments/<string(length=32):shipment_id>/<any(open, line, claim, done, edit):name>")
 @staff_only
 def do(shipment_id: str, name: str) -> Response | tuple[str, int]:
-    """The box was opened, a line more, a claim, or everything is unpacked."""
-    form = {"open": forms.OpenForm, "line": forms.LineForm}.get(name, DeedForm)(prefix=name)
+    """The box was opened, a line more, a claim, everything is unpacked, or the order was noted wrongly."""
+    form = {"open": forms.OpenForm, "line": forms.LineForm, "edit": forms.ShipmentForm}.get(name, DeedForm)(prefix=name)
     if isinstance(form, forms.LineForm):
         form.profile_key.choices = kind_choices(reading(), memory())
     if form.validate_on_submit():
@@ -74,10 +74,13 @@ def line(shipment_id: str, line_id: str) -> str:
     return _line_page(*_found(shipment_id, line_id))
 
 
-@bp.post("/shipments/<string(length=32):shipment_id>/lines/<string(length=32):line_id>/<any(bag, contents, drop):name>")
+@bp.post(
+    "/shipments/<string(length=32):shipment_id>/lines/<string(length=32):line_id>"
+    "/<any(bag, contents, drop, edit):name>"
+)
 @staff_only
 def do_line(shipment_id: str, line_id: str, name: str) -> Response | tuple[str, int]:
-    """The bag was measured or emptied, or the line is not coming."""
+    """The bag was measured or emptied, the line is not coming, or was noted wrongly."""
     shipment, one = _found(shipment_id, line_id)
     form = _line_forms()[name]
     if form.validate_on_submit():
@@ -97,6 +100,10 @@ def _act(name: str, shipment_id: str, form: Any) -> str:
         if name == "line":
             receiving.add_line(session, author(), deed, shipment_id, form.payload)
             return "The line is added."
+        if name == "edit":
+            shipment = receiving.get_shipment(session, *_rules(), shipment_id)
+            receiving_changes.correct_shipment(session, author(), deed, shipment, form.payload)
+            return "The order is put right."
         if name == "claim":
             shipment = receiving.get_shipment(session, *_rules(), shipment_id)
             dead = {"count": shipment.dead - shipment.claimed}
@@ -115,19 +122,26 @@ def _line_act(name: str, shipment: Shipment, one: Line, form: Any) -> Response:
             place, counts = {"tank_id": tank, "rack_id": rack or None}, (form.alive.data, form.dead.data)
             picture = form.picture.data.read() if form.picture.data else b""
             ids = receiving.take_line(session, author(), form.deed.data, shipment, one, counts, place, now(), picture)
+        elif name == "edit":
+            receiving_changes.correct_line(session, author(), form.deed.data, shipment, one, form.payload)
         else:
             kind, given = ("bag_measured", form.payload) if name == "bag" else ("line_dropped", {})
             receiving.tell(session, author(), form.deed.data, shipment.id, kind, {"line": one.id} | given)
-    sentence = {"bag": "The bag is noted.", "drop": "The line is taken off.", "contents": f"{len(ids)} in quarantine."}
+    sentence = {
+        "bag": "The bag is noted.", "drop": "The line is taken off.", "contents": f"{len(ids)} in quarantine.",
+        "edit": "The line is put right.",
+    }  # fmt: skip
     flash(sentence[name], f"undo:{form.deed.data}")
     if ids:
         return redirect(url_for("tags.choose", id=ids))
-    return redirect(back if name == "bag" else url_for("receiving.show", shipment_id=shipment.id))
+    return redirect(back if name in ("bag", "edit") else url_for("receiving.show", shipment_id=shipment.id))
 
 
 def _page(shipment_id: str, failed: str = "", form: Any = None) -> str:
     shipment = receiving.get_shipment(reading(), *_rules(), shipment_id)
-    made = {"open": forms.OpenForm(None, prefix="open"), "line": forms.LineForm(None, prefix="line")}
+    made = {"open": forms.OpenForm(None, prefix="open"), "line": forms.LineForm(None, prefix="line"),
+            "edit": forms.ShipmentForm(None, prefix="edit")}  # fmt: skip
+    forms.fill_shipment(made["edit"], shipment)
     made["line"].profile_key.choices = kind_choices(reading(), memory())
     if failed in made:
         made[failed] = form
@@ -140,6 +154,7 @@ def _page(shipment_id: str, failed: str = "", form: Any = None) -> str:
 
 def _line_page(shipment: Shipment, one: Line, failed: str = "", form: Any = None) -> str:
     made = _line_forms(None)
+    forms.fill_line(made["edit"], one)
     if failed:
         made[failed] = form
     elif one.bag:
@@ -156,7 +171,9 @@ def _line_forms(*data: Any) -> dict[str, Any]:
     bag.tank.choices = [(tank.id, tank.name) for tank in tanks]
     contents.rack.choices = place_choices(reading())
     del contents.slot
-    return {"bag": bag, "contents": contents, "drop": DeedForm(*data, prefix="drop")}
+    edit = forms.LineForm(*data, prefix="edit")
+    edit.profile_key.choices = kind_choices(reading(), memory())
+    return {"bag": bag, "contents": contents, "drop": DeedForm(*data, prefix="drop"), "edit": edit}
 
 
 def _found(shipment_id: str, line_id: str) -> tuple[Shipment, Line]:

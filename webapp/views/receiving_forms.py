@@ -7,6 +7,7 @@ from flask_wtf.file import FileField
 from wtforms import BooleanField
 from wtforms.validators import Optional
 
+from webapp.services.receiving import Line, Shipment
 from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField
 from webapp.views.identity import shop
 from webapp.views.specimen_forms import DeedForm, PlaceForm
@@ -113,6 +114,22 @@ class ContentsForm(PlaceForm):
     alive = CountField("Alive", 0, 200, required=True)
     dead = CountField("Dead", 0, 200, required=True)
     picture = FileField("Picture of the dead, for the claim", [Optional()])
+
+
+def fill_shipment(form: ShipmentForm, shipment: Shipment) -> None:
+    """Begin with the order as it stands."""
+    for key in ("supplier", "invoice", "papers", "note", "claim_h"):
+        form[key].data = getattr(shipment, key)
+    if shipment.expected_at:
+        form.expected_at.data = f"{shipment.expected_at.astimezone(shop().zone):%Y-%m-%dT%H:%M}"
+
+
+def fill_line(form: LineForm, line: Line) -> None:
+    """Begin with the line as it stands."""
+    form.profile_key.data = line.kind.key
+    for key in ("name", "count", "origin", "as_on_papers", "papers", "source_code"):
+        form[key].data = getattr(line, key)
+    form.cost.data = None if line.cost_cents is None else line.cost_cents / 100
 
 
 def _iso(moment: datetime | None) -> str | None:
