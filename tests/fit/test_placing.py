@@ -93,3 +93,9 @@ def test_a_gap_to_keep_is_part_of_the_spot():
     answer = report(tank(neighbours=(Neighbour("longarm", 10),)), kinds={"longarm": torch})
     gap = next(note for note in answer.spot.reasons if note.code == "spot_gap")
     assert gap.values == {"neighbour": "longarm", "needed_cm": 30.0}
+
+
+def test_where_darkness_is_ideal_habit_decides_among_what_is_dark_enough():
+    shaded = with_band("par", 0, 0, 60, 150, placement="lower")
+    answer = report(tank(light=LightSaid(way="meter", par=30, depth_cm=36, corrected_for_water=True)), shaded)
+    assert answer.spot.zone == "lower"

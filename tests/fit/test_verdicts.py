@@ -212,6 +212,9 @@ def test_feeding():
     assert verdict("feeding", tank(feeding_days_per_week=0), eater) == "change_first"
     no_light = with_band("par", 0, 0, 80, 150, feeding_days_per_week=7)
     assert verdict("feeding", tank(feeding_days_per_week=3), no_light) == "not_here"
+    must = kind(feeding_days_per_week=2, requires=frozenset({"feeding"}))
+    never_to_twice = [verdict("feeding", tank(feeding_days_per_week=days), must) for days in (0, 1, 2)]
+    assert never_to_twice == ["not_here", "close", "suits"]
     assert "feeding" not in {found.factor for found in report().findings}
 
 

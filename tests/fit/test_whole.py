@@ -222,3 +222,31 @@ def test_a_reading_below_what_the_kit_sees_is_no_zero_and_no_miss():
     zero = Measured(0, "mg_l", "colour_card")
     three = report(reading("no3", zero, swings={"temp": 2.0}, summer_high=Measured(27, "c")), demanding)
     assert three.whole == "not_known"
+
+
+@pytest.mark.parametrize(("a", "b"), [(8.4, 4.9), (4.9, 8.4), (7.0, 13.0)])
+def test_readings_of_which_one_refuses_settle_nothing_and_nothing_is_dosed(a, b):
+    answer = report(reading("alk", Measured(a, "dkh", "drop_kit"), Measured(b, "dkh", "drop_kit")))
+    found = finding(answer, "alk")
+    assert (found.verdict, answer.whole, found.plan, answer.schedule) == ("not_known", "not_known", None, ())
+    assert [note.code for note in found.advice] == ["third_test"]
+    assert found.reasons[0].values == {"low": min(a, b), "high": max(a, b)}
+    both_low = report(reading("alk", Measured(4.9, "dkh", "drop_kit"), Measured(4.8, "dkh", "drop_kit")))
+    assert finding(both_low, "alk").verdict == "change_first"
+
+
+def test_a_little_too_much_calcium_is_left_to_the_usual_water_changes():
+    answer = report(reading("ca", Measured(465, "mg_l", "drop_kit")), kind(hardiness=4))
+    found = finding(answer, "ca")
+    assert (found.verdict, found.plan, answer.schedule) == ("close", None, ())
+    assert [note.code for note in found.advice] == ["thins_out"]
+    far = finding(report(reading("ca", Measured(530, "mg_l", "drop_kit")), kind(hardiness=4)), "ca")
+    assert (far.verdict, [note.code for note in far.advice]) == ("change_first", ["lower_slowly"])
+
+
+def test_measuring_is_advised_where_an_estimate_of_light_comes_near_the_edge():
+    words = tank(light=LightSaid(way="words", word="modest"))
+    stony, soft = finding(report(words), "light"), finding(report(words, kind(skeleton=False, group="soft")), "light")
+    assert stony.verdict == "suits" and stony.near_edge
+    assert [note.code for note in stony.advice] == ["measure_light"]
+    assert soft.advice == ()

@@ -31,6 +31,8 @@ def judge_age(prepared: PreparedTank, profile: Profile, required: bool) -> Findi
 def judge_feeding(prepared: PreparedTank, profile: Profile, required: bool) -> list[Finding]:
     """Days a week the buyer can feed, against what the kind does best with; nothing where it needs none.
 
+    A kind that must be fed and never can be is not here: no water or place mends that.
+
     Source: common practice (the days are the profile's).
     """
     needs, days = profile.feeding_days_per_week, prepared.tank.feeding_days_per_week
@@ -43,6 +45,8 @@ def judge_feeding(prepared: PreparedTank, profile: Profile, required: bool) -> l
     values = {"days": days, "needs_days": needs}
     if days >= needs:
         return [Finding("feeding", "suits", (Note("feeding_fine", values),), required, basis=(_FOOD,))]
+    if days <= 0 and required and not lives_by_food(profile):
+        return [Finding("feeding", "not_here", (Note("feeding_too_little", values),), required, basis=(_FOOD,))]
     if lives_by_food(profile):
         return [Finding("feeding", "not_here", (Note("feeding_cannot", values),), required, basis=(_FOOD,))]
     if hungry(profile) and days < ENOUGH_SHARE * needs:

@@ -41,6 +41,9 @@ REASONS: dict[str, Code] = {
         "two readings of one kind disagree by more than their errors; the worse was used",
         ("used_value", "other_value"),
     ),
+    "readings_oppose": Code(
+        "one reading would have the animal, another refuses it: nothing is judged or dosed", ("low", "high")
+    ),
     "form_unknown": Code(
         "the kit's form was not said (ion or element): the worse was assumed", ("typed", "assumed_value")
     ),
@@ -163,6 +166,8 @@ ADVICE: dict[str, Code] = {
     "test_again": Code(
         "test again; `method` (label code) would settle it, its half-range is `half_range`", ("method", "half_range")
     ),
+    "third_test": Code("two readings oppose each other: test a third time with another kit, dose nothing before"),
+    "thins_out": Code("a little too much calcium or magnesium: add none, the usual water changes bring it down"),
     "test_again_same_day": Code("test again at another time of day, same method, and take the mean"),
     "give_reading": Code("measure it before buying; `method` is a kit that is enough", ("method",)),
     "answer_question": Code("answer the question about the value first"),

@@ -8,7 +8,7 @@ from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Profile
 
 PLANNED = frozenset({"temp", "salinity", "alk", "ca", "mg", "no3", "po4"})
-NOT_MENDED = frozenset({"leave_it", "test_again", "test_again_same_day"})
+NOT_MENDED = frozenset({"leave_it", "thins_out", "test_again", "test_again_same_day"})
 TARGETED = frozenset({"lower_slowly", "raise_slowly"})
 
 

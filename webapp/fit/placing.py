@@ -13,6 +13,7 @@ from webapp.science.light import LightField
 
 STRONG_LIGHT_GROUPS = frozenset({"sps", "clam", "anemone"})
 """Kinds for which a described light is never enough: they live by strong light (common practice)."""
+ESTIMATED = frozenset({"words", "lux", "fixture"})
 HABIT = {"upper": 0.2, "middle": 0.5, "lower": 0.8, "bottom": 1.0}
 HABIT_SLACK = 0.2
 AS_GOOD = math.log(1.5)
@@ -107,8 +108,10 @@ def _best(choices: tuple[Choice, ...], band: Band | None) -> tuple[Choice, Judge
 def _off(found: tuple[Choice, Judgement] | None, band: Band | None) -> float:
     if found is None or band is None:
         return 0.0
-    middle = math.sqrt(max(band.ideal_low, 1.0) * max(band.ideal_high, 1.0))
-    return abs(math.log(max(found[0].interval.mid, 0.01) / middle))
+    mid = max(found[0].interval.mid, 0.01)
+    if band.ideal_low <= 0:  # darkness is ideal too: nothing is gained by going darker than half of the ideal
+        return max(0.0, math.log(mid / (band.ideal_high / 2)))
+    return abs(math.log(mid / math.sqrt(band.ideal_low * band.ideal_high)))
 
 
 def _off_habit(at: Place, profile: Profile) -> float:
@@ -138,6 +141,8 @@ def _light_finding(prepared: PreparedTank, profile: Profile, best: _Option, requ
         advice.append(Note("dim_light", {"share": 1 - band.ideal_high / interval.mid}))
     elif verdict != "suits" and interval.mid > 0:
         advice.append(Note("more_light", {"factor": band.ideal_low / interval.mid}))
+    elif judgement.near_edge and lighting.way in ESTIMATED and _worth_measuring(profile):
+        advice.append(Note("measure_light", {"depth_cm": best.place.depth_cm}))
     near = judgement.near_edge and verdict == "suits"
     return Finding(
         "light",
@@ -152,6 +157,11 @@ def _light_finding(prepared: PreparedTank, profile: Profile, best: _Option, requ
         (band.basis, *_how(lighting.field)),
         tuple(advice),
     )
+
+
+def _worth_measuring(profile: Profile) -> bool:
+    """Kinds that pay for a wrong estimate: builders of skeletons, and what lives by strong light (common practice)."""
+    return profile.skeleton or profile.group in STRONG_LIGHT_GROUPS
 
 
 def _flow_finding(prepared: PreparedTank, profile: Profile, best: _Option, required: bool) -> Finding:

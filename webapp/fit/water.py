@@ -8,6 +8,7 @@ from webapp.fit.profile import Band, Profile
 from webapp.fit.readings import Estimate, unit_of
 from webapp.fit.requires import builds_no_skeleton
 from webapp.fit.zero import judge_zero
+from webapp.science.interval import Interval
 
 FACTORS = ("temp", "salinity", "alk", "ca", "mg", "ph", "no3", "po4")
 BUILDING = frozenset({"ca", "mg"})
@@ -35,6 +36,16 @@ def _one(factor: str, band: Band, prepared: PreparedTank, profile: Profile, requ
             advice=(Note("answer_question"),) if asked else tuple(advice),
         )  # fmt: skip
     judged = [(_judge(factor, estimate, band, profile), estimate) for estimate in estimates]
+    apart = _apart([judgement for (judgement, _), _ in judged], estimates)
+    if apart:
+        note = Note("readings_oppose", {"low": apart[0], "high": apart[1]})
+        over = Interval(
+            min(one.interval.low for one in estimates), sum(apart) / 2, max(one.interval.high for one in estimates)
+        )
+        return Finding(
+            factor, "not_known", (note,), required, False, shown(over), band, unit_of(factor), None, (band.basis,),
+            (Note("third_test"),),
+        )  # fmt: skip
     (judgement, note), estimate = max(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))
     reasons = [note, *estimate.notes, *_disagreement(estimate, estimates)]
     advice = _advice(factor, judgement, estimate, band, note)
@@ -83,6 +94,20 @@ def _disagreement(used: Estimate, estimates: tuple[Estimate, ...]) -> list[Note]
     return notes
 
 
+def _apart(judgements: list[Judgement], estimates: tuple[Estimate, ...]) -> tuple[float, float] | None:
+    """The lowest and highest reading where one refuses the animal and another would have it: both can't be right.
+
+    Nothing may be dosed on such a pair. Two forms of one unsure kit are not two readings: the worse holds.
+    """
+    verdicts = {judgement.verdict for judgement in judgements}
+    if "change_first" not in verdicts or not verdicts & {"suits", "close"}:
+        return None
+    if any(note.code == "form_unknown" for estimate in estimates for note in estimate.notes):
+        return None
+    middles = [estimate.interval.mid for estimate in estimates]
+    return min(middles), max(middles)
+
+
 def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, note: Note) -> list[Note]:
     c = estimate.interval.mid
     if judgement.verdict == "not_known":
@@ -91,6 +116,8 @@ def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, n
         return []
     if factor in NUTRIENTS and c < band.ideal_low:
         return [Note("feed_more_or_export_less")]
+    if factor in BUILDING and judgement.verdict == "close" and c > band.ideal_high:
+        return [Note("thins_out")]
     if c > band.ideal_high:
         return [Note("lower_slowly", {"target": band.ideal_high})]
     return [Note("raise_slowly", {"target": band.ideal_low})]

@@ -6,6 +6,8 @@ from webapp.words.sentences import Cases, Plural, Sentence, case_of
 ADVICE: dict[str, Sentence] = {
     "leave_it": later("Leave it: do not change the water of a steady tank for one easy animal."),
     "test_again": later("Test again. This would settle it: %(method)s, good to %(half_range)s."),
+    "third_test": later("Test a third time, with another kit or at the shop, and dose nothing before."),
+    "thins_out": later("Add none of it: your usual water changes bring it down."),
     "test_again_same_day": later("Test again at another time of day in the same way, and take the mean of the two."),
     "give_reading": later("Measure it before you buy. Good enough: %(method)s."),
     "answer_question": later("Answer the question about it."),

@@ -27,6 +27,9 @@ RANGES: dict[str, Sentence] = {
     "readings_disagree": later(
         "Two of your readings disagree: %(used_value)s and %(other_value)s. The worse for this animal was used."
     ),
+    "readings_oppose": later(
+        "Your readings %(low)s and %(high)s cannot both be right: on one of them it could live here, on the other not."
+    ),
     "form_unknown": later(
         "You typed %(typed)s without saying what the kit counts. The worse case was taken: %(assumed_value)s."
     ),
