@@ -33,6 +33,10 @@ PUBLIC_KINDS = (
 PUBLIC_KEYS = ("origin", "method", "pieces", "size_mm", "heads", "status", "tank", "rack", "slot", "mother", "text")
 
 
+#: Names of all tanks and of all racks, by id.
+Places = tuple[dict[str, str], dict[str, str]]
+
+
 @dataclass(frozen=True, slots=True)
 class Told:
     """One thing that happened. stands: it was neither undone nor is it an undo."""
@@ -48,28 +52,27 @@ class Told:
 
 def public_story(session: Session, memory: Memory, revision: int, specimen_id: str) -> list[Told]:
     """What customers read: only what stands, only the public fields, oldest first."""
+    places = place_names(session, memory, revision)
     story = []
     for event in standing(happened(session, specimen_id)):
         if event.kind not in PUBLIC_KINDS or (event.kind == "noted" and not event.payload.get("public")):
             continue
-        values = _named(session, memory, revision, event)
-        story.append(
-            Told(
-                event.id, "", event.kind, event.occurred_at, {key: values[key] for key in PUBLIC_KEYS if key in values}
-            )
-        )
+        values = _named(session, places, event)
+        shown = {key: values[key] for key in PUBLIC_KEYS if key in values}
+        story.append(Told(event.id, "", event.kind, event.occurred_at, shown))
     return story
 
 
 def staff_story(session: Session, memory: Memory, revision: int, specimen_id: str) -> list[Told]:
     """Everything, newest first, with who did it, undone deeds and corrections included."""
+    places = place_names(session, memory, revision)
     events = in_order(happened(session, specimen_id))
     gone = undone_ids(events)
     corrected = {event.id: event for event in standing(events)}
     story = [
         Told(
             event.id, event.deed_id, event.kind, event.occurred_at,
-            _named(session, memory, revision, corrected.get(event.id, event)), event.author_name,
+            _named(session, places, corrected.get(event.id, event)), event.author_name,
             event.id not in gone and event.kind not in (UNDO, CORRECTION),
         )
         for event in events
@@ -77,9 +80,8 @@ def staff_story(session: Session, memory: Memory, revision: int, specimen_id: st
     return story[::-1]
 
 
-def _named(session: Session, memory: Memory, revision: int, event: Happened) -> dict[str, Any]:
-    values = dict(event.payload)
-    tanks, racks = place_names(session, memory, revision)
+def _named(session: Session, places: Places, event: Happened) -> dict[str, Any]:
+    values, (tanks, racks) = dict(event.payload), places
     if values.get("tank_id"):
         values["tank"] = tanks.get(values["tank_id"], "")
     if values.get("rack_id"):
@@ -92,10 +94,10 @@ def _named(session: Session, memory: Memory, revision: int, event: Happened) -> 
     return values
 
 
-def place_names(session: Session, memory: Memory, revision: int) -> tuple[dict[str, str], dict[str, str]]:
+def place_names(session: Session, memory: Memory, revision: int) -> Places:
     """Names of all tanks and of all racks, by id."""
 
-    def read() -> tuple[dict[str, str], dict[str, str]]:
+    def read() -> Places:
         return (
             dict(session.execute(select(TankRow.id, TankRow.name)).all()),
             dict(session.execute(select(RackRow.id, RackRow.name)).all()),

@@ -3,7 +3,7 @@
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from sqlalchemy import select
@@ -18,7 +18,10 @@ FACTORS = {
     "temp": "temp", "salinity": "salinity", "alk": "alk", "ca": "ca", "mg": "mg", "ph": "ph", "no3": "no3",
     "po4": "po4", "par": "par", "flow_speed": "flow",
 }  # fmt: skip
-_Series = dict[tuple[str, str], tuple[list[datetime], list[float]]]
+#: Quantities that are those of a rack, not of its tank.
+OF_RACK = frozenset({"par", "flow_speed"})
+#: (rack or '', quantity) -> moments in seconds since 1970, which are compared far quicker than datetimes, and values.
+_Series = dict[tuple[str, str], tuple[list[float], list[float]]]
 
 
 def used_to(
@@ -33,11 +36,10 @@ def used_to(
     for tank_id, rack_id, start_text, end_text in lived:
         start, end = datetime.fromisoformat(start_text), datetime.fromisoformat(end_text) if end_text else now
         days += (end - start).total_seconds() / 86400
+        first_s, last_s = start.timestamp(), end.timestamp()
         for (rack, quantity), (times, _values) in _series(session, memory, revision, tank_id).items():
-            if rack == ("" if quantity not in ("par", "flow_speed") else rack_id) and (
-                rack or quantity not in ("par", "flow_speed")
-            ):
-                first, last = bisect_left(times, start), bisect_right(times, end)
+            if (rack == rack_id and rack) if quantity in OF_RACK else not rack:
+                first, last = bisect_left(times, first_s), bisect_right(times, last_s)
                 if last > first:
                     spans[tank_id, rack, quantity].append((first, last))
     return _summaries(session, memory, revision, spans, days)
@@ -48,8 +50,8 @@ def water_since(
 ) -> list[tuple[datetime, float]]:
     """(moment, value) of a tank's readings of one quantity since a moment, canonical unit, oldest first."""
     times, values = _series(session, memory, revision, tank_id).get(("", quantity), ([], []))
-    first = bisect_left(times, since)
-    return list(zip(times[first:], values[first:], strict=True))
+    first = bisect_left(times, since.timestamp())
+    return [(datetime.fromtimestamp(at, UTC), value) for at, value in zip(times[first:], values[first:], strict=True)]
 
 
 def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | None) -> float | None:
@@ -116,6 +118,6 @@ def _read_series(session: Session, tank_id: str) -> _Series:
     series: _Series = defaultdict(lambda: ([], []))
     for rack_id, quantity, taken_at, value in rows:
         times, values = series[rack_id, quantity]
-        times.append(taken_at)
+        times.append(taken_at.timestamp())
         values.append(value)
     return dict(series)

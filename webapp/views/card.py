@@ -10,10 +10,9 @@ from webapp.services import cards, photos
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import is_set_up
 from webapp.tags.codes import is_valid, normalise, parse_scan
-from webapp.views.card_lines import growth_line, water_lines
-from webapp.views.card_parts import kind_parts, story_lines, used_lines
+from webapp.views.card_drawn import draw_card
 from webapp.views.identity import shop, staff, staff_door
-from webapp.views.language import language, speech
+from webapp.views.language import language
 from webapp.views.saving import memory, now, reading, revision
 
 bp = Blueprint("card", __name__)
@@ -66,7 +65,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
         return _not_found(clean, "sold_long_ago")
-    answer.set_data(_drawn(card))
+    answer.set_data(draw_card(card))
     return _fresh(answer)
 
 
@@ -89,14 +88,6 @@ def drawing(key: str) -> Response:
     profile = profiles.get(key)
     svg = draw_kind(key, title=profile.trade_name if profile else "", group=profile.group if profile else "")
     return _picture(svg.encode(), "image/svg+xml", "public, max-age=86400")
-
-
-def _drawn(card: cards.Card) -> str:
-    says = speech()
-    return render_template(
-        "card/show.html", card=card, kind=kind_parts(card.profile), used=used_lines(card.used_to, says),
-        story=story_lines(card.story, says), water=water_lines(card), growth=growth_line(card),
-    )  # fmt: skip
 
 
 def _stamp(found: cards.Found) -> str:

@@ -1,7 +1,7 @@
 """Small lines on the card: the water of its tank over the last weeks, and how it grew."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from flask import get_template_attribute
@@ -10,7 +10,8 @@ from markupsafe import Markup
 from webapp.services.cards import Card
 from webapp.services.used_to import water_since
 from webapp.views.drawn import Sparkline, sparkline
-from webapp.views.language import language, translate
+from webapp.views.frames import Frame, Places
+from webapp.views.language import language, speech
 from webapp.views.saving import memory, now, reading, revision
 from webapp.words.factors import factor_decimals, factor_name, factor_unit
 from webapp.words.language import later, local_number, say
@@ -21,9 +22,8 @@ DAYS = 30
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line with its title and what it shows in words."""
+    """One line and what it shows in words."""
 
-    title: str
     text: str
     drawn: Sparkline
 
@@ -38,8 +38,19 @@ def water_lines(card: Card) -> Markup:
 
 def growth_line(card: Card) -> Markup:
     """How it grew, where it was measured twice or more."""
-    line = _line(translate(later("Size")), card.sizes_mm, None, "mm", 0)
-    return _draw([line] if line else [])
+    line = _line(speech()(later("Size")), card.sizes_mm, None, "mm", 0)
+    if line is None:
+        return Markup()
+    frame = memory().get(revision(), "growth line", lambda: _open(line))
+    x, y = line.drawn.last
+    return frame.fill({"text": line.text, "points": line.drawn.points, "x": x, "y": y})
+
+
+def _open(line: Line) -> Frame:
+    """A line like this one, its points and words still to come."""
+    at = Places()
+    drawn = replace(line.drawn, points=at.points, last=(at.x, at.y))  # type: ignore[arg-type]
+    return Frame(_draw([Line(at.text, drawn)]))  # type: ignore[arg-type]
 
 
 def _water(card: Card) -> list[Line]:
@@ -47,7 +58,7 @@ def _water(card: Card) -> list[Line]:
     for factor in SHOWN:
         band = card.profile.bands.get(factor)
         run = water_since(reading(), memory(), revision(), str(card.tank_id), factor, since)
-        line = _line(factor_name(factor, translate), run, band, factor_unit(factor), factor_decimals(factor))
+        line = _line(factor_name(factor, speech()), run, band, factor_unit(factor), factor_decimals(factor))
         found += [line] if line else []
     return found
 
@@ -56,11 +67,11 @@ def _line(title: str, run: Sequence[tuple[datetime, float]], band: object, unit:
     drawn = sparkline([(at.timestamp() / 3600, value) for at, value in run], band)  # type: ignore[arg-type]
     if drawn is None:
         return None
-    ends = {"low": drawn.low, "high": drawn.high}
-    told = {name: local_number(translate, f"{value:.{places}f}") for name, value in ends.items()}
+    says, ends = speech(), {"low": drawn.low, "high": drawn.high}
+    told = {name: local_number(says, f"{value:.{places}f}") for name, value in ends.items()}
     days = (run[-1][0] - run[0][0]).days
     sentence = later("%(title)s over %(days)s days: %(low)s to %(high)s %(unit)s")
-    return Line(title, say(translate, sentence, title=title, days=days, unit=unit, **told), drawn)
+    return Line(say(says, sentence, title=title, days=days, unit=unit, **told), drawn)
 
 
 def _draw(lines: list[Line]) -> Markup:

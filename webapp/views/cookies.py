@@ -4,8 +4,8 @@ RFC 6265bis, 4.1.3.2: a browser takes a cookie whose name begins with __Host- on
 the path /, so no other host and no plain http page can set it.
 """
 
-from flask import Flask, Response, request
-from flask.sessions import SecureCookieSessionInterface
+from flask import Flask, Request, Response, request
+from flask.sessions import SecureCookieSession, SecureCookieSessionInterface
 
 DEVICE = "rackside_device"
 DEVICE_LASTS_S = 400 * 24 * 3600  # the longest that browsers keep a cookie
@@ -17,6 +17,12 @@ class DoorSessions(SecureCookieSessionInterface):
     def get_cookie_name(self, app: Flask) -> str:
         """The session's name at this door."""
         return bound(super().get_cookie_name(app))
+
+    def open_session(self, app: Flask, request: Request) -> SecureCookieSession | None:
+        """Most walk-ins have none: nothing is there to be verified."""
+        if self.get_cookie_name(app) not in request.cookies:
+            return self.session_class()
+        return super().open_session(app, request)
 
     def get_cookie_secure(self, app: Flask) -> bool:
         """Only over https a browser would keep a secure one."""

@@ -7,6 +7,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from flask import Blueprint, Flask, Response, abort, g, redirect, request, url_for
+from markupsafe import Markup, escape
 from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.views.identity import local_path
@@ -70,6 +71,16 @@ def switch_url(key: str) -> str:
     args = [pair for pair in request.args.items(multi=True) if pair[0] != "lang"] if request.method == "GET" else []
     here = request.path + (f"?{urlencode(args)}" if args else "")
     return url_for("language.choose", key=key, next=here)
+
+
+def switches(code: object) -> list[tuple[Language, Markup]]:
+    """The other languages, each with the address that chooses it and comes back to the card of a code."""
+    home = url_for("card.start")
+    return [
+        (one, Markup(url_for("language.choose", key=one.key, next=home)) + escape(code))
+        for one in LANGUAGES.values()
+        if one != language()
+    ]
 
 
 def _chosen() -> Language:

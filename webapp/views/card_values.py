@@ -1,0 +1,78 @@
+"""What is one animal's own on its card, in words: filled into the places of the card's frame."""
+
+from datetime import date
+from functools import lru_cache
+from typing import Any
+
+from flask import get_template_attribute
+from markupsafe import Markup, escape
+
+from webapp.fit.specimen import UsedTo
+from webapp.services.cards import Card
+from webapp.services.telling import Told
+from webapp.views.frames import Frame, Places
+from webapp.views.identity import shop
+from webapp.views.language import language, speech, translate_count
+from webapp.views.rendering import day, money, number
+from webapp.views.saving import memory, revision
+from webapp.words import dates
+from webapp.words.factors import factor_decimals
+from webapp.words.history import history_sentence
+from webapp.words.language import Translate, catalogue, later, local_number
+
+
+def card_values(card: Card) -> dict[str, Any]:
+    """Place -> what stands in it. A kind's factor has its name for a place."""
+    says = speech()
+    return _used(card, says) | {
+        "code": card.code, "name": card.name, "id": card.id, "photo_id": card.photo_id,
+        "price": money(card.price_cents), "size": _size(card), "tank": card.tank_name, "rack": card.rack_name,
+        "slot": card.slot, "since": day(card.started_at),
+        "days": translate_count("%(num)d day", "%(num)d days", int(card.days_here)) % {"num": int(card.days_here)},
+        "mother_name": card.mother_name, "mother_code": card.mother_code, "story": _story(card.story, says),
+    }  # fmt: skip
+
+
+def _used(card: Card, says: Translate) -> dict[str, str]:
+    sentence, unmeasured = says(later("here %(median)s (%(low)s–%(high)s)")), says(later("here: not measured"))
+    used = card.used_to
+    return {
+        factor: sentence % _ends(used[factor], factor_decimals(factor), says) if factor in used else unmeasured
+        for factor in card.profile.bands
+    }
+
+
+def _ends(used: UsedTo, places: int, says: Translate) -> dict[str, str]:
+    values = {"median": used.median, "low": used.low, "high": used.high}
+    return {name: _number(value, places, says) for name, value in values.items()}
+
+
+def _number(value: float, places: int, says: Translate) -> str:
+    text = f"{value:.{places}f}"
+    return local_number(says, text.rstrip("0").rstrip(".") if places else text)
+
+
+def _size(card: Card) -> str:
+    size = f"{number(card.size_mm, 0)} mm" if card.size_mm else ""
+    heads = translate_count("%(num)d head", "%(num)d heads", card.heads) % {"num": card.heads} if card.heads else ""
+    return ", ".join(filter(None, (size, heads)))
+
+
+def _story(story: list[Told], says: Translate) -> Markup:
+    """Everything that happened, newest first."""
+    line, zone = memory().get(revision(), "story line", _story_line), shop().zone
+    key, lines = language().key, []
+    for told in reversed(story):
+        date, day = _day(told.at.astimezone(zone).date(), key)
+        lines.append(line.fill({"date": date, "day": day, "sentence": history_sentence(told.kind, told.values, says)}))
+    return Markup("").join(lines)
+
+
+@lru_cache(4000)
+def _day(at: date, key: str) -> tuple[Markup, Markup]:
+    """A day as machines and as people read it."""
+    return Markup(at.isoformat()), escape(dates.long_day(catalogue(key).gettext, at))
+
+
+def _story_line() -> Frame:
+    return Frame(get_template_attribute("card/_story.html", "line")(Places()))
