@@ -32,6 +32,10 @@ def clean(shop):
     return one
 
 
+def stands(shop):
+    return shop.animal(at=shop.start - 40 * DAY, price_cents=1500)
+
+
 #: rule -> what is made, and what the state is afterwards.
 CASES = {
     "off_sale": (unwell, "kept by the shop"),
@@ -39,6 +43,7 @@ CASES = {
     "inspect": (lambda shop: shop.animal(status="quarantine"), "in quarantine"),
     "ready": (lambda shop: healed(shop, shop.stage, 5)[0], "for sale"),
     "release": (clean, "healing"),
+    "price_review": (stands, "for sale"),
 }
 
 
@@ -76,8 +81,8 @@ def test_a_list_that_does_not_exist_and_a_button_that_does_not(stage):
     shop = Shop(stage)
     unwell(shop)
     staff.open("/today")
-    staff.page = staff.page.replace("/today/off_sale", "/today/price_review")
-    assert staff.send("/today/price_review").status == 404
+    staff.page = staff.page.replace("/today/off_sale", "/today/missing")
+    assert staff.send("/today/missing").status == 404
 
 
 def test_every_rule_has_a_heading_and_an_address(stage):

@@ -16,6 +16,8 @@ from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow
 
 PAGE_SIZE = 50
+POSTED = "freight"
+"""Packed so, an animal is posted: its buyer claims from the moment at which the box should arrive."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +70,15 @@ def receipt(session: Session, number: int) -> Receipt:
     ]  # fmt: skip
     bag = sale.bag
     safe = datetime.fromisoformat(bag["at"]) + timedelta(hours=bag["safe_h"]) if bag else None
-    hours = load_thresholds(session)["claim_shop_h"]
-    return Receipt(sale, animals, sale.made_at + timedelta(hours=hours), safe)
+    return Receipt(sale, animals, _claim_until(sale, load_thresholds(session)), safe)
+
+
+def _claim_until(sale: SaleRow, limits: dict[str, float]) -> datetime:
+    """From the shop: so long after the sale. Posted: so long after the box should have arrived."""
+    if sale.bag and sale.bag["case"] == POSTED:
+        arrives = datetime.fromisoformat(sale.bag["at"]) + timedelta(hours=sale.bag["journey_h"])
+        return arrives + timedelta(hours=limits["claim_posted_h"])
+    return sale.made_at + timedelta(hours=limits["claim_shop_h"])
 
 
 def sales(session: Session, page: int = 1, only_open: bool = False) -> tuple[list[SaleRow], int]:

@@ -9,7 +9,7 @@ from webapp.errors import ShopError
 from webapp.services.tending import tend
 from webapp.services.today import page
 from webapp.services.today.day import Due, begin
-from webapp.services.updating import update
+from webapp.services.updating import get_row, update
 from webapp.views.identity import author, staff_only
 from webapp.views.look_forms import WELL
 from webapp.views.saving import memory, now, reading, saving
@@ -26,6 +26,7 @@ TAPS: dict[str, tuple[str, dict[str, Any], str, str]] = {
     "ready": ("status_set", {"status": "for_sale"}, "Put it on sale", "On sale."),
     "release": ("status_set", {"status": "healing"}, "Release it", "Released: with those that heal."),
     "feed": ("fed", {"food": "meaty"}, "Fed now", "Feeding noted."),
+    "price_review": ("priced", {"reason": "looked at, it stays"}, "It stays", "Noted: the price stays."),
 }  # fmt: skip
 #: rule -> the part of the specimen's page where it is done.
 PARTS = {"dip": "dip", "measure": "measure", "price_review": "price", "loose_check": "look", "inspect": "look"}
@@ -63,6 +64,8 @@ def tap(rule: str) -> Response:
             if kind == "fed":
                 tend(session, author(), form.deed.data, kind, target, payload)
             else:
+                if kind == "priced":
+                    payload = payload | {"price_cents": get_row(session, target).price_cents}
                 update(session, author(), form.deed.data, kind, [target], payload)
     except ShopError as error:
         flash(str(error), "error")
@@ -79,7 +82,7 @@ def place(rule: str, due: Due) -> str:
         return url_for("fragging.session_form", specimen_id=due.id)
     if rule == "read_water":
         return url_for("tanks.log", tank_id=due.id)
-    if rule in ("count_racks", "count_gap"):
+    if rule in ("count_racks", "count_gap", "count_all"):
         return url_for("stocktake.index")
     return _of_subject(due) + (f"#{PARTS[rule]}" if rule in PARTS else "")
 

@@ -19,6 +19,7 @@ TITLE = {
     "hold_unwell": later("On hold and not well: tell the buyer"),
     "hold_ends": later("Holds that run out"),
     "claims": later("Claims to settle"),
+    "posted": later("Arrives by post: ask how it is"),
     "loose_check": later("Does it hold?"),
     "dip": later("Dip again"),
     "pest_look": later("Look for the pest again"),
@@ -30,6 +31,7 @@ TITLE = {
     "feed": later("Feed"),
     "read_water": later("Read the water"),
     "read_light": later("Read the light"),
+    "move_rack": later("Wrong light: move"),
     "measure": later("Measure the mother"),
     "batch_losses": later("A batch dies"),
     "mother_in_question": later("Is this mother worth it?"),
@@ -37,6 +39,7 @@ TITLE = {
     "missing": later("Not found in a count"),
     "count_gap": later("Count again"),
     "count_racks": later("Count"),
+    "count_all": later("Count everything"),
     "price_review": later("Look at the price"),
 }
 _ALARM = {
@@ -50,6 +53,7 @@ _WHY = {
     "dead_claim": later("%(dead)d dead and not claimed; %(hours)s left."),
     "hold_ends": later("For “%(word)s”, %(hours)s left."),
     "claims": later("Open for %(hours)s."),
+    "posted": later("Should be there by now; claims for another %(hours)s."),
     "loose_check": later("Cut %(hours)s ago; nobody has seen it hold."),
     "dip": later("Dip %(number)d of 3 at %(temp_c).1f °C, due %(days)s ago."),
     "inspect": later("Not looked at for %(days)s."),
@@ -143,7 +147,25 @@ def _gap(values: Mapping[str, Any], translate: Translate) -> str:
     return say(translate, told, **values) + (" " + translate(more) if values["investigate"] else "")
 
 
+def _light(values: Mapping[str, Any], translate: Translate) -> str:
+    dark = later("Read %(par).0f: too dark for %(kind)s, which does well at %(low).0f to %(high).0f.")
+    bright = later("Read %(par).0f: too bright for %(kind)s, which does well at %(low).0f to %(high).0f.")
+    said = say(translate, dark if values["dark"] else bright, **values)
+    if values["plugs"] > 1:
+        said += " " + say(translate, later("%(plugs)d plugs in all stand in the wrong light."), plugs=values["plugs"])
+    return said
+
+
+def _everything(values: Mapping[str, Any], translate: Translate) -> str:
+    one, many = later("1 place was not counted for long."), later("%(places)d places were not counted for long.")
+    said = say(translate, one if values["places"] == 1 else many, places=values["places"])
+    if not values["days"]:
+        return said + " " + translate(later("Some were never counted."))
+    return said + " " + say(translate, later("The longest wait is %(days)s."), days=values["days"])
+
+
 _OWN = {
     "alarm": _alarm, "out": _out, "off_sale": _trouble, "hold_unwell": _trouble, "conflict": _conflict,
-    "pest_look": _pest, "shipment": _shipment, "measure": _measure, "count_gap": _gap,
+    "pest_look": _pest, "shipment": _shipment, "measure": _measure, "count_gap": _gap, "move_rack": _light,
+    "count_all": _everything,
 }  # fmt: skip

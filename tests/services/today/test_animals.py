@@ -136,6 +136,13 @@ def test_price_review_after_60_days_for_sale(shop):
     assert shop.ids("price_review", shop.start + 60 * DAY) == [one]
 
 
+def test_a_price_that_was_looked_at_waits_as_long_again(shop):
+    one = shop.animal(status="for_sale")
+    shop.tell((one, "priced", {"price_cents": 900, "reason": "it stays"}, shop.start + 40 * DAY))
+    assert shop.ids("price_review", shop.start + 100 * DAY - SECOND) == []
+    assert shop.ids("price_review", shop.start + 100 * DAY) == [one]
+
+
 def test_missing_until_it_is_seen(shop, stage):
     one = shop.animal()
     where = {"count": new_id(), "tank_id": stage.tank}

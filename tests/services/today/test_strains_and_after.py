@@ -162,3 +162,21 @@ def test_claims_until_they_are_settled(shop):
     assert shop.ids("claims", shop.start + DAY) == ["4"]
     shop.tell((sale, "claim_settled", {"claim": claim, "outcome": "credit"}, shop.start + 2 * HOUR))
     assert shop.ids("claims", shop.start + DAY) == []
+
+
+@pytest.mark.parametrize(
+    ("case", "carry", "told"), [("freight", True, True), ("air", True, False), ("freight", False, False)]
+)
+def test_a_parcel_that_should_have_arrived_until_its_claim_time_is_over(shop, case, carry, told):
+    """Packed at 0 h, 20 h on the way, two hours to claim: from 20 h to 22 h."""
+    one, sale = shop.animal(), new_id()
+    packed = {"case": case, "journey_h": 20, "safe_h": 24, "carry": carry}
+    shop.tell(
+        (sale, "sale_made", {"number": 4, "lines": [{"specimen_id": one, "price_cents": 100}]}, shop.start),
+        (sale, "sale_bagged", packed, shop.start),
+    )
+    ask = lambda hours: shop.ids("posted", shop.start + hours * HOUR)  # noqa: E731
+    assert (ask(20 - 0.001), ask(20), ask(22), ask(22.001)) == ([], ["4"] * told, ["4"] * told, [])
+    claimed = {"claim": new_id(), "specimen_id": one, "trouble": "died"}
+    shop.tell((sale, "sale_claimed", claimed, shop.start + 20 * HOUR))
+    assert ask(21) == []  # it is with the claims now

@@ -6,11 +6,15 @@ from sqlalchemy import select
 
 from webapp.services.losses import MONTH
 from webapp.services.pests import findings
-from webapp.services.today.day import Day, Due, Found, days_since, fetch
+from webapp.services.selling_after import POSTED
+from webapp.services.today.day import CAP, Day, Due, Found, days_since, fetch
 from webapp.storage.care import ShipmentRow
 from webapp.storage.present_specimen import GONE
 from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow as S
+
+LONGEST_POST = timedelta(days=14)
+"""Longer ago than this no parcel was sold that only arrives now."""
 
 
 def pest_look(day: Day) -> Found:
@@ -58,6 +62,21 @@ def claims(day: Day) -> Found:
         values = {"hours": days_since(day, datetime.fromisoformat(first)) * 24}
         due.append(Due("sale", str(row.number), str(row.number), values=values))
     return Found("claims", tuple(due), more)
+
+
+def posted(day: Day) -> Found:
+    """A parcel that should have arrived, whose buyer may claim for `claim_posted_h` from then on."""
+    window = timedelta(hours=day.limits["claim_posted_h"])
+    query = select(SaleRow.number, SaleRow.bag, SaleRow.open_claims).where(
+        SaleRow.made_at >= day.now - LONGEST_POST - window, SaleRow.bag["case"].as_string() == POSTED
+    )
+    due = []
+    for row in day.session.execute(query.order_by(SaleRow.made_at)):
+        arrives = datetime.fromisoformat(row.bag["at"]) + timedelta(hours=row.bag["journey_h"])
+        if row.bag["carry"] and arrives <= day.now <= arrives + window and not row.open_claims:
+            values = {"hours": (arrives + window - day.now) / timedelta(hours=1)}
+            due.append(Due("sale", str(row.number), str(row.number), values=values))
+    return Found("posted", tuple(due[:CAP]), len(due) > CAP)
 
 
 def month_losses(day: Day) -> Found:

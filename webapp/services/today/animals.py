@@ -4,11 +4,14 @@ from datetime import timedelta
 from typing import Any
 
 from sqlalchemy import ColumnElement, Select, func, or_, select
+from sqlalchemy.orm import aliased
 
 from webapp.services.pests import USUAL_TEMP_C, stopped_tanks, tank_temp_c
 from webapp.services.quarantine import STAY, may_leave, next_dip
 from webapp.services.ready import is_free_living, ready_for_sale
 from webapp.services.today.day import Day, Due, Found, days_since, fetch
+from webapp.storage.event import Event
+from webapp.storage.folding import UNDO
 from webapp.storage.place import TankRow
 from webapp.storage.specimen import SpecimenRow as S
 
@@ -115,9 +118,17 @@ def hold_unwell(day: Day) -> Found:
 
 
 def price_review(day: Day) -> Found:
-    """For sale since `price_review_days` or longer."""
+    """For sale since `price_review_days` or longer, and no price was said of it for as long."""
+    since = day.before("price_review_days")
+    undo = aliased(Event)
+    taken_back = select(undo.id).where(
+        undo.subject_id == Event.subject_id, undo.kind == UNDO, undo.payload["event_id"].as_string() == Event.id
+    )
+    said = select(Event.id).where(
+        Event.subject_id == S.id, Event.occurred_at > since, Event.kind == "priced", ~taken_back.exists()
+    )
     query = _named(S.status_since, S.price_cents).where(
-        S.status == "for_sale", S.status_since <= day.before("price_review_days")
+        S.status == "for_sale", S.status_since <= since, ~said.correlate(S).exists()
     )
     rows, more = fetch(day, query.order_by(S.status_since))
     due = (_of(r, {"days": days_since(day, r.status_since), "price_cents": r.price_cents}) for r in rows)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from webapp.errors import NotFound
-from webapp.services.today import afterwards, animals, strains, tanks
+from webapp.services.today import afterwards, animals, racks, strains, tanks
 from webapp.services.today.day import Day, Found
 
 Rule = Callable[[Day], Found]
@@ -18,6 +18,7 @@ RULES: dict[str, Rule] = {
     "hold_unwell": animals.hold_unwell,
     "hold_ends": animals.hold_ends,
     "claims": afterwards.claims,
+    "posted": afterwards.posted,
     "loose_check": animals.loose_check,
     "dip": animals.dip,
     "pest_look": afterwards.pest_look,
@@ -28,14 +29,16 @@ RULES: dict[str, Rule] = {
     "may_be_cut": strains.may_be_cut,
     "feed": tanks.feed,
     "read_water": tanks.read_water,
-    "read_light": tanks.read_light,
+    "read_light": racks.read_light,
+    "move_rack": racks.move_rack,
     "measure": strains.measure,
     "batch_losses": strains.batch_losses,
     "mother_in_question": strains.mother_in_question,
     "month_losses": afterwards.month_losses,
     "missing": animals.missing,
-    "count_gap": tanks.count_gap,
-    "count_racks": tanks.count_racks,
+    "count_gap": racks.count_gap,
+    "count_racks": racks.count_racks,
+    "count_all": racks.count_all,
     "price_review": animals.price_review,
 }
 

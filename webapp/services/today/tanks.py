@@ -1,9 +1,9 @@
-"""What tanks need: water within what lives there, readings, light of racks, food, counting."""
+"""What tanks need: water within what lives there, readings, food."""
 
 from collections import defaultdict
 from datetime import datetime, timedelta
 
-from sqlalchemy import func, literal, select, union_all
+from sqlalchemy import literal, select, union_all
 from sqlalchemy.orm import aliased
 
 from webapp.fit.profile import Profile
@@ -11,7 +11,7 @@ from webapp.services.readings import LOGGED
 from webapp.services.tank_water import HERE, alarms, out_of_range, runs
 from webapp.services.today.day import Day, Due, Found, days_since
 from webapp.storage.care import TendingRow
-from webapp.storage.place import RackRow, ReadingRow, TankRow
+from webapp.storage.place import ReadingRow, TankRow
 from webapp.storage.shop import ProfileRow
 from webapp.storage.specimen import SpecimenRow as S
 
@@ -23,7 +23,7 @@ _Last = dict[str, tuple[datetime, float]]
 def alarm(day: Day) -> Found:
     """The last reading of a tank where something lives is hot, warm, cold, or shows ammonia."""
     due = []
-    kinds = _kinds(day)
+    kinds = kinds_of_tanks(day)
     for tank_id, name in _tanks(day):
         last = _last(day).get(tank_id, {})
         runs_of_one = {key: [(at.timestamp(), value)] for key, (at, value) in last.items()}
@@ -39,7 +39,7 @@ def alarm(day: Day) -> Found:
 def out(day: Day) -> Found:
     """The last reading of a tank lies outside the limits of a kind that lives there: whose, and since when."""
     due = []
-    kinds = _kinds(day)
+    kinds = kinds_of_tanks(day)
     for tank_id, name in _tanks(day):
         last = _last(day).get(tank_id, {})
         here = kinds.get(tank_id, [])
@@ -61,7 +61,7 @@ def out(day: Day) -> Found:
 def read_water(day: Day) -> Found:
     """A tank where something lives whose water was not read for `reading_due_days`."""
     due = []
-    kinds, since = _kinds(day), day.before("reading_due_days")
+    kinds, since = kinds_of_tanks(day), day.before("reading_due_days")
     for tank_id, name in _tanks(day):
         last = max((at for at, _value in _last(day).get(tank_id, {}).values()), default=None)
         if kinds.get(tank_id) and (last is None or last <= since):
@@ -69,32 +69,9 @@ def read_water(day: Day) -> Found:
     return Found("read_water", tuple(due))
 
 
-def read_light(day: Day) -> Found:
-    """A rack with something on it whose light was not read for `rack_par_days`."""
-    reading = aliased(ReadingRow)
-    last = (
-        select(func.max(reading.taken_at))
-        .where(reading.tank_id == RackRow.tank_id, reading.quantity == "par", reading.rack_id == RackRow.id)
-        .correlate(RackRow)
-        .scalar_subquery()
-    )
-    rows = day.session.execute(_racks().add_columns(last.label("last"))).all()
-    due = [
-        Due(
-            "rack",
-            row.id,
-            f"{row.tank}, {row.name}",
-            values={"days": None if row.last is None else days_since(day, row.last)},
-        )
-        for row in rows
-        if row.last is None or row.last <= day.before("rack_par_days")
-    ]
-    return Found("read_light", tuple(due))
-
-
 def feed(day: Day) -> Found:
     """A tank with large-polyp corals or mushrooms that was not fed for as long as the shop lets them wait."""
-    kinds = _kinds(day)
+    kinds = kinds_of_tanks(day)
     last_fed = (
         select(TendingRow.done_at)
         .where(TendingRow.tank_id == TankRow.id, TendingRow.kind == "fed")
@@ -114,35 +91,6 @@ def feed(day: Day) -> Found:
     return Found("feed", tuple(due))
 
 
-def count_racks(day: Day) -> Found:
-    """A rack with something on it that was not counted for `count_rack_days`."""
-    rows = day.session.execute(_racks().add_columns(RackRow.counted_at)).all()
-    due = [
-        Due("rack", row.id, f"{row.tank}, {row.name}",
-            values={"days": None if row.counted_at is None else days_since(day, row.counted_at)})
-        for row in rows
-        if row.counted_at is None or row.counted_at <= day.before("count_rack_days")
-    ]  # fmt: skip
-    return Found("count_racks", tuple(due))
-
-
-def count_gap(day: Day) -> Found:
-    """A rack whose last count, less than `count_rack_days` ago, missed more than `recount_pct`."""
-    rows = day.session.execute(
-        _racks().add_columns(RackRow.counted_expected, RackRow.counted_missing).where(
-            RackRow.counted_at > day.before("count_rack_days"), RackRow.counted_expected > 0
-        )
-    ).all()  # fmt: skip
-    due = []
-    for row in rows:
-        pct = 100 * row.counted_missing / row.counted_expected
-        if pct > day.limits["recount_pct"]:
-            values = {"pct": pct, "missing": row.counted_missing, "expected": row.counted_expected,
-                      "investigate": pct > day.limits["investigate_pct"]}  # fmt: skip
-            due.append(Due("rack", row.id, f"{row.tank}, {row.name}", values=values))
-    return Found("count_gap", tuple(due))
-
-
 def _tanks(day: Day) -> list[tuple[str, str]]:
     return day.memory.get(
         day.revision, "today tanks",
@@ -152,24 +100,7 @@ def _tanks(day: Day) -> list[tuple[str, str]]:
     )  # fmt: skip
 
 
-def _racks():
-    """Open racks with something on them."""
-    plug = aliased(S)
-    stands = (
-        select(plug.id)
-        .where(plug.tank_id == RackRow.tank_id, plug.rack_id == RackRow.id, plug.status.in_(HERE))
-        .correlate(RackRow)
-        .exists()
-    )
-    return (
-        select(RackRow.id, RackRow.name, TankRow.name.label("tank"))
-        .join(TankRow, TankRow.id == RackRow.tank_id)
-        .where(RackRow.closed_at.is_(None), stands)
-        .order_by(TankRow.name, RackRow.name, RackRow.id)
-    )
-
-
-def _kinds(day: Day) -> dict[str, list[Profile]]:
+def kinds_of_tanks(day: Day) -> dict[str, list[Profile]]:
     """The kinds that live in each tank: one look-up in the index for each pair of tank and kind, in one query."""
 
     def read() -> dict[str, list[Profile]]:
