@@ -196,7 +196,8 @@ def test_a_sale_is_found_by_its_number_or_by_a_tag(staff, plugs):
 def test_nothing_about_the_buyer_is_asked_for_or_kept(staff, plugs):
     rang_up(staff, plugs)
     names = set(re.findall(r'name="([a-z_]+)', staff.page))
-    assert names <= {"csrf_token", "code", "deed", "price", "reason", "word", "sheet", "talk", "specimen_id"} | {
+    assert names <= {"csrf_token", "code", "deed", "price", "asked", "reason", "word", "sheet", "talk"} | {
+        "specimen_id",
         "viewport",
         "color",
         "theme",

@@ -1,8 +1,9 @@
 """The till: several animals sold as one deed under a number, each with its price, its reason and the advice given."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Any
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -44,21 +45,30 @@ class TillLine:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """What was agreed for one animal: price paid, why it differs, the claim word said, the sheet that goes with it."""
+    """What was agreed for one animal: price paid, why it differs, the claim word said, the sheet that goes with it.
+
+    asked_cents: the price on its tag as the seller saw it, where that is known better than by the shop's books.
+    """
 
     specimen_id: str
     price_cents: int | None
     reason: str = ""
     word: str = ""
     sheet: int | None = None
+    asked_cents: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Till:
-    """A whole sale as it was agreed. `talk`: the dangers of what is poisonous were told."""
+    """A whole sale as it was agreed. `talk`: the dangers of what is poisonous were told.
+
+    has_left: the animals are with their buyer already, sold without signal. What would have stopped the sale cannot
+    stop it any more: it is noted with the animal.
+    """
 
     lines: Sequence[Line] = field(default_factory=tuple)
     talk: bool = False
+    has_left: bool = False
 
 
 def till_line(
@@ -78,38 +88,63 @@ def till_line(
 
 
 def sell(
-    session: Session, author: Author, deed_id: str, till: Till, profiles: dict[str, Profile], now: datetime
+    session: Session, author: Author, deed_id: str, till: Till, profiles: dict[str, Profile], now: datetime,
+    stops: Mapping[str, Sequence[str]] | None = None,
 ) -> int:
     """Sell what is on the till in one deed and return the number of the sale. Sent twice it is sold once.
 
-    Raises BadInput naming the field: 'price-ID', 'word-ID' or 'talk'.
-    """
+    stops: per specimen id the sentences that stop its sale. Raises BadInput naming the field: 'price-ID', 'word-ID' or
+    'talk'.
+    """  # fmt: skip
     if not till.lines:
         raise BadInput("Nothing is on the till. Add a tag first.")
     sale_id = derived_id(deed_id, "sale")
     known = session.get(SaleRow, sale_id)
     if known is not None:
         return known.number
-    rows = [get_row(session, line.specimen_id) for line in till.lines]
-    for row, line in zip(rows, till.lines, strict=True):
-        _check(row, line, now)
-    toxic = [row.name for row in rows if profiles[row.profile_key].toxic]
-    if toxic and not till.talk:
+    agreed = [(get_row(session, line.specimen_id), line) for line in till.lines]
+    noted = [_stopped(row, line, (stops or {}).get(row.id, ()), now, till.has_left) for row, line in agreed]
+    toxic = [row.name for row, _line in agreed if profiles[row.profile_key].toxic]
+    if toxic and not till.talk and not till.has_left:
         raise BadInput(f"Tell the buyer how to handle {toxic[0]} safely, then tick that you did.", "talk")
     number = _next_number(session)
-    lines = [
-        {"specimen_id": row.id, "price_cents": line.price_cents, "asked_cents": row.price_cents, "reason": line.reason,
-         "sheet": line.sheet}
-        for row, line in zip(rows, till.lines, strict=True)
-    ]  # fmt: skip
+    lines = [_kept_line(row, line) for row, line in agreed]
     made = NewEvent("sale_made", sale_id, {"number": number, "lines": lines, "talk": till.talk})
     sold = [
         NewEvent("sold", row.id, {"price_cents": line.price_cents, "sheet": line.sheet, "sale": number,
-                                  "hold_word": row.hold_word if _held(row, now) else ""})
-        for row, line in zip(rows, till.lines, strict=True)
+                                  "hold_word": _word(row, line, now)})
+        for row, line in agreed
     ]  # fmt: skip
-    record(session, author, [made, *sold], deed_id)
+    said = zip(agreed, noted, strict=True)
+    notes = [NewEvent("noted", row.id, {"text": text}) for (row, _line), text in said if text]
+    record(session, author, [made, *sold, *notes], deed_id)
     return number
+
+
+def _stopped(row: SpecimenRow, line: Line, stops: Sequence[str], now: datetime, has_left: bool) -> str:
+    """Raises BadInput where this sale may not be; where the animal has left already, what is to be noted of it."""
+    try:
+        _check(row, line, now)
+        if stops:
+            raise BadInput(stops[0], f"price-{row.id}")
+    except BadInput:
+        if not has_left:
+            raise
+    return f"Sold without signal. {' '.join(stops)}"[:1000] if has_left and stops else ""
+
+
+def _kept_line(row: SpecimenRow, line: Line) -> dict[str, Any]:
+    asked = row.price_cents if line.asked_cents is None else line.asked_cents
+    return {
+        "specimen_id": row.id, "price_cents": line.price_cents, "asked_cents": asked, "reason": line.reason,
+        "sheet": line.sheet,
+    }  # fmt: skip
+
+
+def _word(row: SpecimenRow, line: Line, now: datetime) -> str:
+    """The claim word as it is written on the hold, where the same was said."""
+    right = _held(row, now) and line.word.casefold() == row.hold_word.casefold()
+    return row.hold_word if right else line.word
 
 
 def _check(row: SpecimenRow, line: Line, now: datetime) -> None:

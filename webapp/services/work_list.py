@@ -10,7 +10,7 @@ from webapp.storage.present_specimen import GONE
 from webapp.storage.specimen import SpecimenRow, TagRow
 
 #: The columns of `specimens`, in order.
-COLUMNS = ("id", "code", "name", "status", "tank_id", "rack_id", "slot", "price_cents", "held")
+COLUMNS = ("id", "code", "name", "status", "tank_id", "rack_id", "slot", "price_cents", "profile", "held")
 
 
 def work_list(session: Session) -> dict[str, Any]:
@@ -18,12 +18,13 @@ def work_list(session: Session) -> dict[str, Any]:
     rows = session.execute(
         select(
             SpecimenRow.id, SpecimenRow.code, SpecimenRow.name, SpecimenRow.status, SpecimenRow.tank_id,
-            SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.price_cents, SpecimenRow.held_until,
+            SpecimenRow.rack_id, SpecimenRow.slot, SpecimenRow.price_cents, SpecimenRow.profile_key,
+            SpecimenRow.held_until,
         ).where(SpecimenRow.status.not_in(GONE)).order_by(SpecimenRow.name, SpecimenRow.code)
     )  # fmt: skip
     return {
         "columns": COLUMNS,
-        "specimens": [[*row[:8], row[8].isoformat() if row[8] else ""] for row in rows],
+        "specimens": [[*row[:9], row[9].isoformat() if row[9] else ""] for row in rows],
         "racks": [
             {"id": rack.id, "tank": rack.tank_id, "name": f"{rack.tank_name}, {rack.name}", "rows": rack.rows,
              "columns": rack.columns, "code": rack.code}

@@ -20,10 +20,10 @@ from webapp.views.identity import author
 from webapp.views.saving import reading, reading_anew
 
 #: Pages that never take a kept form: who may come in and how the shop is set up is not decided afterwards, and what is
-#: printed, measured in a photo or issued under a number needs the shop's computer at once.
+#: printed, read from a photo or issued under a number needs the shop's computer at once.
 NEVER = (
-    "people", "setup", "devices", "outbox", "thresholds", "profiles", "tags", "sheets_editor", "sheet", "measuring",
-    "rack_photos",
+    "people", "setup", "devices", "outbox", "thresholds", "profiles", "tags", "sheets_editor", "sheet",
+    "measuring.begin", "measuring.tap", "rack_photos.photo",
 )  # fmt: skip
 #: What a page may not change of the session that the form is sent in.
 _OWN = ("_flashes", "token", "tokens", "csrf_token", "_permanent")
@@ -68,13 +68,13 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
     ):
         _check_page(there.request)
         session.update(held)
-        g.staff, g.now, g.csrf_valid = person, item["occurred_at"], True
+        g.staff, g.now, g.csrf_valid, g.afterwards = person, item["occurred_at"], True, not live
         with happening_at(item["occurred_at"]):
             view = current_app.view_functions[there.request.endpoint]
             answer = current_app.make_response(view(**(there.request.view_args or {})))
         said = list(session.get("_flashes", []))
         left = {key: value for key, value in session.items() if key not in _OWN}
-        done = bool(deeds_here(reading(), {item["deed_id"]}))
+        done = bool(deeds_here(reading_anew(), {item["deed_id"]}))
         there.request.close()
         there.request.environ["wsgi.input"].close()
     if done:
@@ -90,7 +90,7 @@ def _check_page(asked: Request) -> None:
         raise Refused("The page for this is elsewhere now. Open it and do it there.")
     if asked.routing_exception is not None:
         raise asked.routing_exception
-    if asked.blueprint in NEVER:
+    if asked.blueprint in NEVER or asked.endpoint in NEVER:
         raise Refused("This is not done without signal. Open the page and do it there.")
 
 

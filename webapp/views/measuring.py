@@ -15,6 +15,7 @@ from webapp.views.identity import author, shop, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
 from webapp.views.uploads import sent_photo, takes_photo
+from webapp.views.waited import taken_at, when_taken
 
 bp = Blueprint("measuring", __name__)
 WIDTHS = (320, 640, 960)  # CSS pixels: the first fits every phone; the others scroll and are tapped more finely
@@ -38,8 +39,9 @@ def begin(specimen_id: str) -> str | AnyResponse | tuple[str, int]:
         try:
             made = measuring.find_tag(reading(), specimen_id, sent_photo(), shop().hosts, form.side_mm.data)
             with saving() as session:
-                ruler_id = measuring.begin(session, specimen_id, made, now())
-            return redirect(url_for("measuring.tap", ruler_id=ruler_id), 303)
+                ruler_id = measuring.begin(session, specimen_id, made, taken_at(now()))
+            carried = {name: request.form[name] for name in ("waited", "taken") if request.form.get(name)}
+            return redirect(url_for("measuring.tap", ruler_id=ruler_id, **carried), 303)
         except BadInput as problem:
             error = str(problem)
     shown = panel(reading(), memory(), specimen_id, now())
@@ -74,7 +76,7 @@ def tap(ruler_id: str) -> str | tuple[str, int]:
 def keep(ruler_id: str) -> AnyResponse:
     """Record it."""
     deed, specimen_id = request.form.get("deed") or new_deed(), request.form.get("specimen", "")
-    with saving() as session:
+    with saving() as session, when_taken():
         scale = _number("scale") or 1.0
         size = measuring.keep(
             session, author(), deed, ruler_id, _points(), _area(), _height(), min(20.0, TAP_CSS_PX * scale)

@@ -8,10 +8,13 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from webapp import beside
 from webapp.services import work_list
+from webapp.services.profiles import newest_profiles
+from webapp.services.selling_stops import standing_stops
 from webapp.services.shop import revision
 from webapp.views.assets import asset_url
 from webapp.views.identity import shop, staff_door, staff_only
 from webapp.views.saving import memory, now, reading
+from webapp.words.sales import stop_sentence
 
 bp = Blueprint("offline", __name__)
 ICONS = {
@@ -73,12 +76,18 @@ def worker() -> Response:
 @staff_only
 def work() -> AnyResponse:
     """Everything that stands in the shop, short: to find a tag by three characters or its slot, also without signal."""
-    found = memory().get(revision(reading()), "work list", lambda: _list())
+    found = memory().get(revision(reading()), "work list", _list)
     return jsonify(found | {"made": now().isoformat()})
 
 
 def _list() -> dict[str, Any]:
-    return work_list.work_list(reading())
+    """With what a phone must know to sell without signal: what may not leave, and what is poisonous."""
+    stops: dict[str, list[str]] = {}
+    for specimen_id, name, stop in standing_stops(reading(), memory()):
+        stops.setdefault(specimen_id, []).append(stop_sentence(name, *stop))
+    known = newest_profiles(reading(), memory(), revision(reading()))
+    toxic = {key: profile.toxicity_note for key, profile in known.items() if profile.toxic}
+    return work_list.work_list(reading()) | {"stops": stops, "toxic": toxic}
 
 
 def _answer(body: str | bytes, content_type: str) -> Response:

@@ -14,6 +14,7 @@ from webapp.views.identity import author, shop, staff_only
 from webapp.views.overlay import Overlay, overlay
 from webapp.views.saving import reading, saving
 from webapp.views.uploads import takes_photo
+from webapp.views.waited import when_taken
 
 bp = Blueprint("rack_photos", __name__)
 MOST_CODES = 500
@@ -52,7 +53,7 @@ def confirm() -> Response:
     deed, count = form.get("deed") or new_deed(), form.get("count") or new_deed()
     codes = _codes(form.get("codes", ""))
     try:
-        with saving() as session:
+        with saving() as session, when_taken():
             place = stocktaking.find_place(session, form.get("place", ""))
             done = stocktaking.confirm(
                 session, author(), deed, count, place, codes, form.getlist("by_eye"), form.getlist("moved")

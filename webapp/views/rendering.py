@@ -15,6 +15,7 @@ from webapp.views.offline_forms import typed
 from webapp.views.saving import now
 from webapp.views.secure_origin import staff_link
 from webapp.views.signing import handle
+from webapp.views.waited import waited_fields
 from webapp.words import dates
 from webapp.words.language import later, local_number, say
 
@@ -28,7 +29,7 @@ def init_app(app: Flask) -> None:
     when=datetime.fromisoformat)
     app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now,
     tr=translate)
-    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed)
+    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed, waited_fields=waited_fields)
     wording.init_app(app)
 
 

@@ -53,6 +53,11 @@ def now() -> datetime:
     return g.now
 
 
+def afterwards() -> bool:
+    """Whether what is asked for has happened already: a form that was filled in without signal and arrives later."""
+    return bool(g.get("afterwards", False))
+
+
 def _close(_error: BaseException | None = None) -> None:
     session = g.pop("reading", None)
     if session is not None:

@@ -1,4 +1,8 @@
-"""The till: tags put on it one after another, prices, one deed for all of them. They wait in the signed cookie."""
+"""The till: tags put on it one after another, prices, one deed for all of them.
+
+The list waits in the signed cookie; a phone keeps it too (`static/js/till/`), and goes on with it without signal. The
+form of a sale names every animal in it, so that it is the same sale whenever it arrives.
+"""
 
 from typing import Any
 
@@ -13,7 +17,7 @@ from webapp.services.selling_stops import stops_for
 from webapp.services.shop import revision
 from webapp.services.updating import get_row
 from webapp.views.identity import author, staff_only
-from webapp.views.saving import memory, now, reading, saving
+from webapp.views.saving import afterwards, memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
 from webapp.words.sales import stop_sentence
 
@@ -32,9 +36,14 @@ def show() -> str:
 @bp.post("/till/add")
 @staff_only
 def add() -> Response | tuple[str, int]:
-    """Put one or several tags on the till: codes with spaces between them."""
+    """Put one or several tags on the till: codes with spaces between them, or what a phone put there without signal
+    ('put', 'gone': ids)."""
+    put, gone = request.form.getlist("put"), request.form.getlist("gone")
+    codes = request.form.get("code", "").split() or ([] if put or gone else [""])
+    session["till"] = [one for one in session.get("till", []) if one not in gone]
     try:
-        return put_on([specimen_by_code(reading(), code) for code in request.form.get("code", "").split() or [""]])
+        return put_on([*(get_row(reading(), one).id for one in put),
+                       *(specimen_by_code(reading(), code) for code in codes)])  # fmt: skip
     except BadInput as error:
         return _page(DeedForm(None), {"code": str(error)}, {}), 422
 
@@ -64,21 +73,22 @@ def sell() -> Response | tuple[str, int]:
     form, errors = DeedForm(), {}
     if form.validate_on_submit():
         try:
-            till = _agreed(list(session.get("till", [])))
-            _check_stops(till)
+            till = _agreed(list(dict.fromkeys(request.form.getlist("specimen_id")))[:MOST])
+            stops, profiles = _stops(till), _profiles()
             with saving() as keeping:
-                number = selling.sell(keeping, author(), form.deed.data, till, _profiles(), now())
+                number = selling.sell(keeping, author(), form.deed.data, till, profiles, now(), stops)
         except ShopError as error:
             errors[getattr(error, "field", None) or "main"] = str(error)
         else:
-            session["till"] = []
+            sold = {line.specimen_id for line in till.lines}
+            session["till"] = [one for one in session.get("till", []) if one not in sold]
             flash(f"Sold as number {number}.", f"undo:{form.deed.data}")
             return redirect(url_for("sales.show", number=number))
     return _page(form, errors or {"main": "Reload the page and try again."}, request.form.to_dict()), 422
 
 
 def _agreed(ids: list[str]) -> selling.Till:
-    return selling.Till([_line(one) for one in ids], bool(request.form.get("talk")))
+    return selling.Till([_line(one) for one in ids], bool(request.form.get("talk")), has_left=afterwards())
 
 
 def _line(specimen_id: str) -> selling.Line:
@@ -95,14 +105,14 @@ def _line(specimen_id: str) -> selling.Line:
     if len(text("reason")) > 200 or len(text("word")) > 40:
         raise BadInput("Keep the reason under 200 letters and the word under 40.", f"reason-{specimen_id}")
     sheet = int(text("sheet")) if text("sheet").isdecimal() else None
-    return selling.Line(specimen_id, cents, text("reason"), text("word"), sheet)
+    asked = int(text("asked")) if text("asked").isdecimal() and afterwards() else None
+    return selling.Line(specimen_id, cents, text("reason"), text("word"), sheet, asked)
 
 
-def _check_stops(till: selling.Till) -> None:
-    rows = [get_row(reading(), line.specimen_id) for line in till.lines]
-    names = {row.id: row.name for row in rows}
-    for specimen_id, found in stops_for(reading(), memory(), rows).items():
-        raise BadInput(stop_sentence(names[specimen_id], *found[0]), f"price-{specimen_id}")
+def _stops(till: selling.Till) -> dict[str, list[str]]:
+    rows = {line.specimen_id: get_row(reading(), line.specimen_id) for line in till.lines}
+    found = stops_for(reading(), memory(), list(rows.values()))
+    return {one: [stop_sentence(rows[one].name, *stop) for stop in stops] for one, stops in found.items()}
 
 
 def _page(form: DeedForm, errors: dict[str, str], typed: dict[str, Any]) -> str:

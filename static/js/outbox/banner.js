@@ -10,7 +10,8 @@ function count(number, one, many) {
 async function draw() {
   const all = await shared.store.all();
   const waiting = all.filter((entry) => entry.state === "waiting");
-  const refused = all.length - waiting.length;
+  const refused = all.filter((entry) => entry.state === "refused").length;
+  const photos = all.filter((entry) => entry.state === "photo").length;
   const lines = [];
   const kept = Number(place.dataset.kept);
   if (kept) lines.push(element("p", {}, `As kept on this phone ${shared.ago(kept)}. There may be news.`));
@@ -24,6 +25,7 @@ async function draw() {
     if (here.length) lines.push(element("ul", {}, ...here.slice(-5).map((entry) => element("li", {}, `Done, waiting: ${entry.label}`))));
   }
   if (refused) lines.push(element("p", { class: "bad" }, element("a", { href: "/outbox" }, `${count(refused, "deed needs", "deeds need")} you: the shop could not take it`)));
+  if (photos) lines.push(element("p", {}, element("a", { href: "/outbox" }, `${count(photos, "photo", "photos")} to be read by the shop and confirmed by you`)));
   place.replaceChildren(...lines);
   place.hidden = !lines.length;
   navigator.setAppBadge?.(all.length).catch(() => {});

@@ -38,13 +38,19 @@ function settling(entry) {
   return [element("p", { class: "bad" }, entry.reason), element("div", { class: "tiles" }, ...ways, discard(entry))];
 }
 
+function reading(entry) {
+  return [element("div", { class: "tiles" }, button("Let the shop read it now", () => shared.goOn(entry)), discard(entry))];
+}
+
+const SAID = { waiting: "done, waiting", refused: "not taken", photo: "to be read and confirmed" };
+const MORE = { waiting: () => [], refused: settling, photo: reading };
+
 async function draw() {
   const all = await shared.store.all();
   shared.lastSession = await shared.store.kept("session");
   list.replaceChildren(...all.map((entry) => element("li", { class: "item" },
     element("span", { class: "name" }, entry.label),
-    element("span", {}, entry.state === "waiting" ? `done, waiting, ${shared.ago(entry.at)}` : `not taken, ${shared.ago(entry.at)}`),
-    ...(entry.state === "refused" ? settling(entry) : []))));
+    element("span", {}, `${SAID[entry.state]}, ${shared.ago(entry.at)}`), ...MORE[entry.state](entry))));
   document.getElementById("nothing").hidden = all.length > 0;
   document.getElementById("send").hidden = !all.some((entry) => entry.state === "waiting");
 }

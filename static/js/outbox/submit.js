@@ -2,6 +2,7 @@
 const shared = (globalThis.rackside ??= {});
 
 function labelOf(form, submitter) {
+  if (form.dataset.label) return form.dataset.label;
   const about = document.querySelector("main h1")?.textContent.trim() || document.title;
   const deed = (submitter?.textContent || form.querySelector("button")?.textContent || "Sent").trim();
   return `${deed} · ${about}`.slice(0, 120);
@@ -63,6 +64,7 @@ async function deal(form, submitter) {
     submitter?.classList.remove("busy");
     return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here.", true);
   }
+  await shared.dropPhotos(form);
   const last = kept.entries.at(-1);
   const told = form.dataset.told || "Done.";
   const result = await shared.flush(last.id, told);
@@ -78,6 +80,22 @@ async function deal(form, submitter) {
   }
   const codes = kept.codes.length ? ` Write on the plugs, in this order: ${kept.codes.join(", ")}.` : "";
   shared.sayKept(kept.entries, result, codes);
+  shared.formKept?.(form);
+}
+
+// A form that only the shop itself can read: sent when it is in reach, and else nothing of it is lost.
+async function needsShop(form, submitter) {
+  if (await shared.inReach()) return shared.dropDraft().catch(() => {}).then(() => directly(form, submitter));
+  delete form.dataset.sentAt;
+  submitter?.classList.remove("busy");
+  if (shared.withoutSignal?.(form)) return undefined;
+  try {
+    if (form.dataset.later) return await shared.keepPhoto(form);
+    await shared.keepDraft(form);
+  } catch {
+    // The disk is full: what was typed is still on the page.
+  }
+  return shared.say("This needs the shop's computer, and it is out of reach. Nothing was sent; what you typed is still here.", true);
 }
 
 document.addEventListener("submit", (event) => {
@@ -85,15 +103,10 @@ document.addEventListener("submit", (event) => {
   // getAttribute: a field called 'method' or 'target' would hide the form's own.
   const posts = form.getAttribute("method")?.toLowerCase() === "post" && !form.getAttribute("target");
   const deed = posts && !("online" in form.dataset) && shared.deedField(form);
-  if (event.defaultPrevented || form.dataset.direct || !shared.session() || !globalThis.indexedDB) return;
-  if (!deed) {
-    if (!posts || navigator.onLine) return;
-    event.preventDefault();
-    delete form.dataset.sentAt;
-    event.submitter?.classList.remove("busy");
-    shared.say("This needs the shop's computer, and there is no signal. Nothing was sent; what you typed is still here.", true);
-    return;
-  }
+  const direct = form.dataset.direct;
+  delete form.dataset.direct;
+  if (event.defaultPrevented || direct || !shared.session() || !globalThis.indexedDB || (!deed && !posts)) return;
   event.preventDefault();
-  deal(form, event.submitter);
+  if (deed) deal(form, event.submitter);
+  else needsShop(form, event.submitter);
 });

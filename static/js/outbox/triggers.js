@@ -42,7 +42,8 @@ async function register() {
   });
   const ready = await worker.ready;
   ready.sync?.register("rackside-outbox").catch(() => {});
-  ready.active.postMessage({ keep: [location.pathname, "/do", "/series", "/trouble"] });
+  const ruler = /^\/s\/[0-9a-f]{32}$/.test(location.pathname) ? [`${location.pathname}/ruler`] : [];
+  ready.active.postMessage({ keep: [location.pathname, ...ruler, "/do", "/series", "/till", "/count", "/trouble"] });
 }
 
 if (place && globalThis.indexedDB) {
@@ -52,6 +53,6 @@ if (place && globalThis.indexedDB) {
   fillPromises();
   register();
   document.addEventListener("submit", (event) => {
-    if (event.target.matches('[action^="/sign-out"]')) navigator.serviceWorker?.controller?.postMessage("forget pages");
+    if (!event.defaultPrevented && event.target.matches('[action^="/sign-out"]')) navigator.serviceWorker?.controller?.postMessage("forget pages");
   });
 }

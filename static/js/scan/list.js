@@ -17,8 +17,17 @@ function unpacked(packed) {
   return { ...packed, specimens: packed.specimens.map((values) => Object.fromEntries(packed.columns.map((name, at) => [name, values[at]]))) };
 }
 
+// A sale of the till waits as its form.
+function soldIn(entry) {
+  const { form } = entry.item;
+  return form?.action === "/till/sell" ? form.fields.filter(([name]) => name === "specimen_id").map(([, id]) => id) : [];
+}
+
 async function asWaiting(list) {
-  const waiting = (await shared.store.all()).filter((entry) => entry.state === "waiting" && entry.item.kind);
+  const all = (await shared.store.all()).filter((entry) => entry.state === "waiting");
+  const back = new Set(all.map((entry) => entry.undoes).filter(Boolean));
+  for (const entry of all) if (!back.has(entry.deed)) for (const id of soldIn(entry)) shared.applyTo(list, { kind: "sold", subject_id: id });
+  const waiting = all.filter((entry) => entry.item.kind);
   const undone = new Set(waiting.filter((entry) => entry.item.kind === "undone").map((entry) => entry.item.payload.event_id));
   for (const entry of waiting) if (!undone.has(entry.id)) shared.applyTo(list, entry.item);
   return list;
@@ -29,8 +38,10 @@ shared.applyTo = (list, event) => {
   if (row) CHANGES[event.kind]?.(row, event.payload);
 };
 
-shared.loadList = async () => {
+// ask: false takes what is kept, at once.
+shared.loadList = async (ask = true) => {
   try {
+    if (!ask) throw new Error("not asked");
     const answer = await fetch("/do/list", { headers: { Accept: "application/json" }, redirect: "error", signal: AbortSignal.timeout(PATIENCE_MS) });
     if (!answer.ok) throw new Error("not in reach");
     await shared.store.keep("list", { packed: await answer.json(), at: Date.now() });

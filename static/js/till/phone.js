@@ -1,0 +1,107 @@
+// The till without signal: tags are put on it from the stock kept on the phone, and the sale waits like any other deed.
+const shared = (globalThis.rackside ??= {});
+const part = document.getElementById("till-phone");
+const shop = document.getElementById("till-shop");
+const by = (id) => document.getElementById(id);
+let list = null;
+let rows = [];
+
+async function draw() {
+  list = await shared.loadList(false);
+  if (!list) return shared.say("The list of what stands here is not on this phone yet: open this page once with signal.", true);
+  const till = await shared.till.read();
+  rows = till.ids.map((id) => list.specimens.find((row) => row.id === id)).filter(Boolean);
+  shop.replaceChildren();
+  by("errors")?.remove();
+  part.hidden = false;
+  part.querySelector("[name=deed]").value = shared.newId();
+  shared.drawTill(rows, list, till.typed);
+}
+
+// From what was filled in on the shop's own page to the phone's.
+async function takeOver() {
+  for (const field of shop.querySelectorAll("#sale [name*='-'], #sale [name=talk]:checked")) await shared.till.type(field.name, field.value);
+  await draw();
+}
+
+async function put(text) {
+  const found = [];
+  const known = await shared.loadList(false);
+  for (const word of text.split(/\s+/).filter(Boolean)) {
+    const code = shared.normaliseCode(word);
+    const fits = known?.specimens.filter((row) => row.code?.startsWith(code)) || [];
+    if (fits.length !== 1) return shared.say(fits.length ? `${fits.length} tags begin with ${code}: type one character more.` : `${code} is not in the list kept on this phone.`, true);
+    found.push(fits[0].id);
+  }
+  for (const id of found) await shared.till.put(id);
+  by("code").value = "";
+  return takeOver();
+}
+
+// Called for a form without a deed when the shop is out of reach: whether the phone can do it itself.
+shared.withoutSignal = (form) => {
+  const { pathname } = new URL(form.getAttribute("action") || location.href, location.href);
+  if (pathname === "/till/add") put(new FormData(form).get("code") || "");
+  else if (pathname === "/till/drop") shared.till.drop(new FormData(form).get("specimen_id")).then(takeOver);
+  else return false;
+  return true;
+};
+
+// Called when a sale was kept on this phone because the shop is out of reach.
+shared.formKept = async (form) => {
+  if (new URL(form.action).pathname !== "/till/sell") return;
+  const sold = new FormData(form).getAll("specimen_id");
+  await shared.till.change(({ ids }) => ({ ids: ids.filter((id) => !sold.includes(id)), typed: {} }));
+  await draw();
+};
+
+function sell(event) {
+  const form = event.target;
+  const field = (name) => String(new FormData(form).get(name) || "").trim();
+  const problem = shared.tillProblem(rows, list, field);
+  form.dataset.label = `Sell ${rows.map((row) => row.name).join(", ")}`.slice(0, 90);
+  if (!problem) return;
+  event.preventDefault();
+  shared.say(problem[1], true);
+  by(problem[0]).focus();
+}
+
+// What was put on or taken off without signal is told to the shop, once: its answer is the page with all of it.
+function tell({ put: on, gone }) {
+  const form = document.querySelector("form[action$='/till/add']");
+  const told = JSON.stringify([on, gone]);
+  if (sessionStorage.getItem("till told") === told) return false;
+  sessionStorage.setItem("till told", told);
+  for (const [name, ids] of [["put", on], ["gone", gone]]) for (const id of ids) form.append(shared.element("input", { type: "hidden", name, value: id }));
+  form.submit();
+  return true;
+}
+
+async function begin() {
+  const here = [...shop.querySelectorAll("#sale [name=specimen_id]")].map((one) => one.value);
+  if (by("outbox").dataset.kept) return draw();
+  const news = shared.till.news(await shared.till.read(), here);
+  if ((news.put.length || news.gone.length) && tell(news)) return undefined;
+  await shared.till.write({ ids: here, base: here, typed: {} });
+  sessionStorage.removeItem("till told");
+  return shared.loadList();
+}
+
+if (part && globalThis.indexedDB) {
+  part.addEventListener("input", ({ target }) => shared.till.type(target.name, target.type === "checkbox" && !target.checked ? "" : target.value));
+  part.querySelector("form").addEventListener("submit", sell);
+  part.addEventListener("click", ({ target }) => {
+    if (target.closest("[data-off]")) shared.till.drop(target.closest("[data-id]").dataset.id).then(draw);
+  });
+  const parts = { line: by("live-line"), live: by("live"), button: by("live-button"), video: by("picture"), aim: by("aim") };
+  const rules = JSON.parse(part.dataset.hosts);
+  setTimeout(() => {
+    begin();
+    shared.startCamera(parts, (text) => {
+      const code = shared.codeIn(text, [...rules, location.hostname]);
+      if (!code) return shared.say("That symbol is not a tag of this shop, or was misread. Try once more.", true);
+      by("code").value = code;
+      return document.querySelector("form[action$='/till/add']").requestSubmit();
+    });
+  }, 0);
+}
