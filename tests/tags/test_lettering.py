@@ -45,6 +45,27 @@ def test_one_endless_word_is_cut_within():
     assert block.lines[0].startswith("xx") and block.lines[0].endswith("…")
 
 
+def test_a_long_word_is_broken_where_that_makes_it_much_larger():
+    word = "Hyacinthkelchkoralle"
+    block = fit_block(word, 200, 120, 60, 10)
+    assert "".join(line.removesuffix("-") for line in block.lines) == word
+    assert len(block.lines) > 1 and not block.shortened
+    assert block.size_px >= 1.4 * fit_block(word, 200, 20, 60, 10).size_px
+
+
+def test_a_word_that_fits_well_is_not_broken():
+    assert fit_block("Acropora", 200, 120, 60, 10).lines == ("Acropora",)
+
+
+def test_letters_that_join_are_not_broken():
+    assert len(fit_block("\u0634" * 30, 300, 200, 60, 10).lines) == 1
+
+
+def test_letters_of_no_font_leave_no_gap():
+    assert fit_block("\ue000 Glow \ue000 Coral", 1000, 100, 30, 20).lines == ("Glow Coral",)
+    assert fit_block("\ue000\ue001", 1000, 100, 30, 20).lines == ()
+
+
 def test_no_room_gives_no_lines():
     assert fit_block("Reef", 100, 5, 60, 20).lines == ()
 
@@ -92,6 +113,11 @@ def no_system_fonts(monkeypatch):
     yield
     for cached in remembered:
         cached.cache_clear()
+
+
+def test_what_has_no_shape_is_not_missed():
+    """Zero width joiner and variation selector 16 (The Unicode Standard, 23.2 and 23.4)."""
+    assert fonts.not_covered("Reef\u200d\ufe0f") == ""
 
 
 def test_without_any_system_font_pillow_s_own_serves(no_system_fonts):

@@ -98,6 +98,13 @@ def test_what_does_not_fit_names_the_smallest_that_does(piece, symbol, dpi):
         fits(Piece("Smaller", piece.shape, width - 0.5, height - 0.5, text=piece.text), symbol, dpi)
 
 
+def test_a_large_label_leaves_room_for_a_name_and_a_place():
+    """Two lines that are read at arm's length: 9 and 6 points."""
+    for side in (45.0, 50.8, 76.2):
+        box = fits(Piece("Square label", "rect", side, side), LONG, 600).text_box_mm
+        assert box[3] >= (9 + 6) * 25.4 / 72
+
+
 def test_small_modules_warn_and_comfortable_ones_do_not():
     small = fits(Piece("Label", "rect", 44.45, 12.7, text="beside"), SHORT, 600)
     assert "small" in small.warning

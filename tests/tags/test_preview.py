@@ -35,3 +35,12 @@ def test_used_positions_are_told_from_those_to_print_by_class_and_number():
     assert [e.text for e in root.iter(f"{SVG}text")] == ["1", "2", "3", "4"]
     assert root.get("aria-label") == 'A "half" sheet'
     assert "style" not in svg
+
+
+def test_each_position_can_be_an_address():
+    sheet = READY_SHEETS["a4-disc-25"]
+    root = ElementTree.fromstring(sheet_svg(sheet, 3, 2, link=lambda position: f"/x?a=1&start={position}"))
+    links = root.findall(f"{SVG}a")
+    assert [one.get("href") for one in links] == [f"/x?a=1&start={n}" for n in range(1, sheet.per_page + 1)]
+    assert all(one.get("aria-label") for one in links)
+    assert root.get("role") == "group"

@@ -66,6 +66,8 @@ def test_the_sheet_used_last_is_offered_first(staff, stage):
     staff.open(f"/labels?id={stage.tank}&sheet=roll-50x30-203").send("/labels/print", form="pdf")
     staff.open(f"/labels?id={stage.tank}")
     assert "Roll, 50 x 30 mm" in staff.find(r'action="/labels/print"[^>]*>(.*?)</form>')
+    staff.open(f"/labels?id={stage.mother}")
+    assert "discs of 25 mm" in staff.find(r'action="/labels/print"[^>]*>(.*?)</form>'), "plugs keep their own"
 
 
 def test_what_does_not_fit_is_refused_with_the_least_size_that_would(staff, stage):
@@ -170,3 +172,47 @@ def test_tag_pages_are_for_staff(stage):
     for path in ("/tags", "/labels/old", "/labels/sheets", "/tags/help", "/labels/sheets/edit"):
         assert Visitor(stage, "public").open(path).status == 404
         assert Visitor(stage).sign_in().open(path).status == 200
+
+
+def test_what_has_no_tag_is_given_one_and_its_label_printed(staff, stage):
+    """A tag was retired: the way to a new label is one tap from there."""
+    with stage.database.saving() as session:
+        old = binding.find_target(session, "specimen", stage.mother).code
+        binding.retire(session, stage.owner, new_deed(), old, "lost")
+    staff.open(f"/labels?id={stage.mother}")
+    assert "1 has no tag" in staff.text
+    staff.send("/labels/tag")
+    assert "Print 1 label" in staff.text
+    staff.send("/labels/print", form="png")
+    (seen,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(staff.data)).convert("L"))
+    assert seen.text[-7:] != old
+    assert tag_row(stage, seen.text[-7:]).target_id == stage.mother
+
+
+def test_a_half_used_sheet_begins_at_the_label_that_is_tapped(staff, stage):
+    staff.open(f"/labels?id={stage.mother}&sheet=a4-5x13")
+    staff.open(staff.find(r'<a href="([^"]*start=12)"').replace("&amp;", "&"))
+    assert "from position 12" in staff.text
+    staff.open(f"/labels?id={stage.mother}&sheet=a4-5x13&start=66")
+    assert "positions 1 to 65, not '66'" in staff.text
+    assert "from position" not in staff.text
+
+
+def test_each_piece_is_one_button_and_the_one_in_use_says_so(staff, stage):
+    staff.open(f"/labels?id={stage.mother}&sheet=a4-strip")
+    assert re.findall(r'name="sheet" value="([^"]+)" aria-pressed="true"', staff.page) == ["a4-strip"]
+
+
+def test_a_batch_that_was_stopped_leads_back_to_its_choice(staff):
+    staff.open("/tags").send("/tags", count="200")
+    chosen = staff.path
+    staff.send("/labels/print", form="pdf")
+    staff.send("/stop")
+    for _ in range(100):
+        staff.open(staff.path)
+        if "data-poll" not in staff.page:
+            break
+        time.sleep(0.05)
+    back = staff.find(r'<a class="button quiet wide" href="([^"]+)"').replace("&amp;", "&")
+    assert back.startswith(chosen)
+    assert "Print 200 labels" in staff.open(back).text

@@ -1,5 +1,6 @@
 """Tags and what they stand for: made blank, bound, bound anew, replaced, retired; each deed an event."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -125,6 +126,22 @@ def bind(
         events.append(NewEvent("tag_retired", before, {"reason": f"replaced by {tag.code}"}))
     if not (tag.state == "live" and tag.target and tag.target.id == target.id):
         record(session, author, events, deed_id)
+
+
+def tag_all(session: Session, author: Author, deed_id: str, target_ids: Sequence[str]) -> None:
+    """A tag of its own for each of these that has none. Raises NotFound."""
+    bare = [one for one in target_ids if live_code(session, one) is None]
+    codes = fresh_codes(session, len(bare), deed_id)
+    events = [binding(code, _kind_of(session, one), one) for code, one in zip(codes, bare, strict=True)]
+    if events:
+        record(session, author, events, deed_id)
+
+
+def _kind_of(session: Session, target_id: str) -> str:
+    found = next((kind for kind, table in _TABLES.items() if session.get(table, target_id) is not None), None)
+    if found is None:
+        raise NotFound("There is no such specimen, tank or rack here.")
+    return found
 
 
 def bind_new(session: Session, author: Author, deed_id: str, typed: str, given: dict[str, Any]) -> str:

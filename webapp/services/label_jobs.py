@@ -22,7 +22,10 @@ _WAIT_S = 20
 
 @dataclass(slots=True)
 class Job:
-    """One batch. state: waiting, working, done, stopped or failed (`error` says why). `ending` is pdf or zip."""
+    """One batch. state: waiting, working, done, stopped or failed (`error` says why). `ending` is pdf or zip.
+
+    `again`: the address at which it was chosen.
+    """
 
     id: str
     labels: Sequence[Label]
@@ -30,6 +33,7 @@ class Job:
     start_position: int
     ending: str
     path: Path
+    again: str = ""
     done: int = 0
     state: str = "waiting"
     error: str = ""
@@ -56,14 +60,14 @@ class LabelJobs:
         self._folder = Path(mkdtemp(prefix="rackside-labels-"))
         self._clean = weakref.finalize(self, shutil.rmtree, self._folder, ignore_errors=True)
 
-    def start(self, labels: Sequence[Label], sheet: Sheet, start_position: int, ending: str) -> Job:
+    def start(self, labels: Sequence[Label], sheet: Sheet, start_position: int, ending: str, again: str = "") -> Job:
         """Queue a batch. Raises TooMany while enough are waiting."""
         with self._lock:
             if sum(not job.is_over for job in self._jobs.values()) >= MOST_WAITING:
                 raise TooMany("Several batches are being made already. Stop one, or wait for it.", _WAIT_S)
             self._forget_oldest()
             job_id = new_deed()
-            job = Job(job_id, labels, sheet, start_position, ending, self._folder / f"{job_id}.{ending}")
+            job = Job(job_id, labels, sheet, start_position, ending, self._folder / f"{job_id}.{ending}", again)
             self._jobs[job_id] = job
         self._pool.submit(_run, job)
         return job

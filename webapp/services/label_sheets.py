@@ -13,7 +13,8 @@ from webapp.tags.sheets import Sheet
 
 FIRST_SHEET = "a4-disc-25"
 MOST_OWN = 30
-_OWN, _USUAL = "label_sheets", "usual_sheet"
+FIRST_OF_PLACES = "a4-2x7"
+_OWN, _USUAL, _USUAL_OF_PLACES = "label_sheets", "usual_sheet", "usual_sheet_of_places"
 #: What staff choose a sheet by: what the tag is for -> its ready sheet on A4 and on Letter.
 PIECES: dict[str, tuple[str, str, str]] = {
     "disc-25": ("Round plug tag, 25 mm", "a4-disc-25", "letter-disc-25"),
@@ -72,16 +73,16 @@ def forget_sheet(session: Session, key: str) -> None:
     _put(session, _OWN, {one: asdict(kept) for one, kept in own.items() if one != key})
 
 
-def usual_sheet(session: Session) -> str:
-    """The key of the sheet used last."""
-    row = session.get(Setting, _USUAL)
-    key = row.value if row else FIRST_SHEET
-    return key if key in all_sheets(session) else FIRST_SHEET
+def usual_sheet(session: Session, *, plugs: bool = True) -> str:
+    """The key of the sheet used last for plugs, or for tanks and racks."""
+    setting, first = (_USUAL, FIRST_SHEET) if plugs else (_USUAL_OF_PLACES, FIRST_OF_PLACES)
+    row = session.get(Setting, setting)
+    return row.value if row and row.value in all_sheets(session) else first
 
 
-def remember_sheet(session: Session, key: str) -> None:
+def remember_sheet(session: Session, key: str, *, plugs: bool = True) -> None:
     """Offer this sheet first the next time."""
-    _put(session, _USUAL, key)
+    _put(session, _USUAL if plugs else _USUAL_OF_PLACES, key)
 
 
 def _put(session: Session, key: str, value: Any) -> None:

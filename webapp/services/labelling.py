@@ -33,6 +33,19 @@ def labels_for(session: Session, shop: Shop, target_ids: Sequence[str]) -> list[
     return labels
 
 
+def untagged(session: Session, target_ids: Sequence[str]) -> list[str]:
+    """Names of those that no tag in use stands for. Raises NotFound."""
+    with_tag = select(TagRow.target_id).where(TagRow.target_id.in_(target_ids), TagRow.state == "live")
+    tagged = set(session.scalars(with_tag))
+    return [_words_on(session, one)[0] for one in target_ids if one not in tagged]
+
+
+def are_plugs(session: Session, labels: Sequence[Label]) -> bool:
+    """Whether the first of these is for a specimen, or blank: tanks and racks take other pieces."""
+    row = session.get(TagRow, labels[0].code)
+    return row is None or row.target_kind in (None, "", "specimen")
+
+
 def labels_of_codes(session: Session, shop: Shop, codes: Sequence[str]) -> list[Label]:
     """A label for each tag: what it stands for, or only its code while it is blank. Raises NotFound."""
     labels = []

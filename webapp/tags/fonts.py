@@ -20,6 +20,7 @@ _FOLDERS = {
 }.get(sys.platform, [Path("/usr/share/fonts"), Path("/usr/local/share/fonts"), Path.home() / ".local/share/fonts"])
 _MOST_FONTS = 600  # looked through for one letter
 _WORDS_AND_SPACES = re.compile(r"\s+|\S+")
+_VARIANTS = "\ufe0e\ufe0f"  # drawn as text, drawn as a picture
 _NEVER_IN_A_FONT = "\U0010fffe"  # a noncharacter: every font answers with its glyph for what is missing
 
 
@@ -62,8 +63,9 @@ def runs(text: str) -> list[Run]:
 
 
 def not_covered(text: str) -> str:
-    """The letters of `text`, each once, that no font on this computer has."""
-    return "".join(dict.fromkeys(letter for letter in text if _font_for_all(letter) is False))
+    """The letters of `text`, each once, that no font on this computer has; joiners and variants have no shape."""
+    shaped = (letter for letter in text if unicodedata.category(letter) != "Cf" and letter not in _VARIANTS)
+    return "".join(dict.fromkeys(letter for letter in shaped if _font_for_all(letter) is False))
 
 
 @lru_cache(maxsize=8192)

@@ -126,7 +126,10 @@ def label_warnings(labels: Sequence[Label], sheet: Sheet, piece: Piece | None = 
             continue
         missing = not_covered(label.title + label.subtitle)
         if missing:
-            found[f"Label {label.code}: no font on this computer has '{missing}'. These letters are left out."] = None
+            found[
+                f"Label {label.code}: no font on this computer has '{missing}'. They are left out. "
+                "Install a font that has them on the shop's computer."
+            ] = None
         if any(block.shortened for block in fit_words(one)):
             found[f"Label {label.code}: '{label.title}' is too long for this label and is shortened."] = None
     return list(found)

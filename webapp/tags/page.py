@@ -106,8 +106,9 @@ def draw_label(page: Image.Image, draw: ImageDraw.ImageDraw, one: Placed) -> Non
     if fit.text_box_mm:
         title, subtitle = fit_words(one)
         x, y = one.left + one.dots(fit.text_box_mm[0]), one.top + one.dots(fit.text_box_mm[1])
-        below = draw_block(draw, x, y, title)
-        draw_block(draw, x, below, subtitle)
+        middle = one.dots(fit.text_box_mm[2]) if one.piece.text == "under" else 0
+        below = draw_block(draw, x, y, title, middle)
+        draw_block(draw, x, below, subtitle, middle)
 
 
 def fit_words(one: Placed) -> tuple[Block, Block]:
@@ -119,6 +120,8 @@ def fit_words(one: Placed) -> tuple[Block, Block]:
     least = one.piece.least_title_points * point
     share = 0.65 if one.label.subtitle else 1.0
     title = fit_block(one.label.title, width, height * share, max(least, height * 0.4), least)
+    if not title.lines:  # what it is comes before where it stands
+        title = fit_block(one.label.title, width, height, least, least)
     spare = height - len(title.lines) * title.size_px * 1.2
     largest = max(_LEAST_SUBTITLE_POINTS * point, title.size_px * 0.7)
     return title, fit_block(one.label.subtitle, width, spare, largest, _LEAST_SUBTITLE_POINTS * point)

@@ -22,7 +22,8 @@ READING_DISTANCE = 400  # how many modules away a phone still reads: the synthet
 
 _CODE_HEIGHT_EM = 0.76  # capitals of the usual bold fonts are 0.66 to 0.73 em high
 _GAP_MM = 0.3
-_ROOM_FOR_WORDS_MM = 0.7  # from this module on a label gives up symbol size for a title
+_ROOM_FOR_WORDS_MM = 0.7  # from this module on a label gives up symbol size for a title and a place
+_WORDS_POINTS = 9.0 + 6.0  # of both lines, where there is that room
 _MOST_OF_WIDTH = 0.6  # what a symbol may take of a label with text beside it
 
 Box = tuple[float, float, float, float]  # left, top, width, height in mm
@@ -122,7 +123,7 @@ def _largest(piece: Piece, modules: int, dpi: float) -> Fit | None:
         first = first or fit
         if fit.module_mm < _ROOM_FOR_WORDS_MM:
             break
-        if fit.text_box_mm or piece.shape == "disc":
+        if piece.shape == "disc" or (fit.text_box_mm and fit.text_box_mm[3] >= _WORDS_POINTS * MM_PER_POINT * 1.2):
             return fit
     return first
 

@@ -1,5 +1,6 @@
 """A drawing of a sheet for a page: every label's outline, and which ones the batch will take."""
 
+from collections.abc import Callable
 from xml.sax.saxutils import quoteattr
 
 from webapp.tags.sheets import Sheet
@@ -7,19 +8,37 @@ from webapp.tags.sheets import Sheet
 _INK, _PAPER, _TAKEN, _PASSED = "#222", "#fff", "#cde", "#eee"
 
 
-def sheet_svg(sheet: Sheet, start_position: int = 1, count: int = 0, label: str = "Sheet of labels") -> str:
+def sheet_svg(
+    sheet: Sheet,
+    start_position: int = 1,
+    count: int = 0,
+    label: str = "Sheet of labels",
+    link: Callable[[int], str] | None = None,
+) -> str:
     """An inline SVG in millimetres with presentation attributes only. Takes what the first page shows.
 
     Positions before `start_position` are grey, the next `count` tinted and numbered; each cell has the class `passed`,
     `taken` or `free`, so that the difference is not one of colour alone. `label` names it for those who do not see it.
+    `link` gives each position an address.
     """
-    cells = "".join(_cell(sheet, position, start_position, count) for position in range(1, sheet.per_page + 1))
+    cells = "".join(
+        _linked(_cell(sheet, position, start_position, count), position, link)
+        for position in range(1, sheet.per_page + 1)
+    )
+    role = "group" if link else "img"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {sheet.page_width_mm:g} {sheet.page_height_mm:g}" '
-        f'role="img" aria-label={quoteattr(label)}>'
+        f'role="{role}" aria-label={quoteattr(label)}>'
         f'<rect width="{sheet.page_width_mm:g}" height="{sheet.page_height_mm:g}" fill="{_PAPER}" stroke="{_INK}" '
         f'stroke-width="0.4"/>{cells}</svg>'
     )
+
+
+def _linked(cell: str, position: int, link: Callable[[int], str] | None) -> str:
+    """A cell to tap. Not a stop of the Tab key: there may be a hundred, and the position can be typed too."""
+    if link is None:
+        return cell
+    return f'<a href={quoteattr(link(position))} tabindex="-1" aria-label="Start at position {position}">{cell}</a>'
 
 
 def _cell(sheet: Sheet, position: int, start_position: int, count: int) -> str:

@@ -43,23 +43,38 @@ def _open(state: BlueprintSetupState) -> None:
 @staff_only
 def choose() -> str | AnyResponse:
     """What will be printed, and on what; with what does not fit said before anything is made."""
+    bare = labelling.untagged(reading(), request.args.getlist("id")[:MOST_AT_ONCE])
+    if bare:
+        return render_template("tags/untagged.html", bare=bare, chosen=_chosen(request.args), form=EmptyForm())
     labels = _labels(request.args)
     if not labels:
+        flash("Nothing was chosen to be printed. Choose below, or in the stock's list.")
         return redirect(url_for("tags.index"))
-    key = request.args.get("sheet") or label_sheets.usual_sheet(reading())
+    key = request.args.get("sheet") or _usual_sheet(labels)
     sheet = label_sheets.get_sheet(reading(), key)
-    start = _start(request.args, sheet, strict=False)
+    start, no_such = _start(request.args, sheet)
     problem, warnings = "", []
     try:
         warnings = labelling.warnings_for(labels, sheet, shop())
     except CannotPrint as error:
         problem = str(error)
-    picture = sheet_svg(sheet, start, len(labels), f"The sheet: {len(labels)} labels from position {start}")
     return render_template(
         "tags/choose.html", labels=labels, sheets=label_sheets.all_sheets(reading()), key=key, sheet=sheet,
-        problem=problem, warnings=warnings, start=start, form=EmptyForm(), picture=picture,
-        chosen=_chosen(request.args), pieces=label_sheets.PIECES, letter=key.startswith("letter"),
+        problem=problem, warnings=warnings, start=start, no_such=no_such, form=EmptyForm(),
+        picture=_picture(sheet, key, start, len(labels)), chosen=_chosen(request.args), pieces=label_sheets.PIECES,
+        letter=key.startswith("letter"),
     )  # fmt: skip
+
+
+@bp.post("/labels/tag")
+@staff_only
+def tag_all() -> AnyResponse:
+    """A tag of its own for each that has none, then the choice of what to print."""
+    form = EmptyForm()
+    with saving() as session:
+        binding.tag_all(session, author(), form.deed.data, request.form.getlist("id")[:MOST_AT_ONCE])
+    flash("Each has a tag of its own now. Print it.", f"undo:{form.deed.data}")
+    return redirect(url_for("tags.choose", **_as_query(request.form)))
 
 
 @bp.post("/labels/print")
@@ -69,12 +84,15 @@ def make() -> Response | AnyResponse:
     labels = _labels(request.form)
     key = request.form.get("sheet", label_sheets.FIRST_SHEET)
     sheet = label_sheets.get_sheet(reading(), key)
-    start = _start(request.form, sheet, strict=True)
+    start, no_such = _start(request.form, sheet)
+    if no_such:
+        raise BadInput(no_such)
     with saving() as session:
-        label_sheets.remember_sheet(session, key)
+        label_sheets.remember_sheet(session, key, plugs=labelling.are_plugs(session, labels))
     as_png = request.form.get("form") == "png"
     if len(labels) > AT_ONCE:
-        job = _jobs().start(labels, sheet, start, "zip" if as_png else "pdf")
+        again = url_for("tags.choose", **_as_query(request.form), sheet=key, start=start)
+        job = _jobs().start(labels, sheet, start, "zip" if as_png else "pdf", again)
         return redirect(url_for("tags.job", job_id=job.id))
     if as_png:
         data, mimetype = labelling.labels_png(labels, sheet)
@@ -157,6 +175,14 @@ def _chosen(given: Any) -> list[tuple[str, str]]:
     return [(name, value) for name in ("id", "code", "of", "old") for value in given.getlist(name)[:MOST_AT_ONCE]]
 
 
+def _as_query(given: Any) -> dict[str, list[str]]:
+    """The same, to be put into an address."""
+    found: dict[str, list[str]] = {}
+    for name, value in _chosen(given):
+        found.setdefault(name, []).append(value)
+    return found
+
+
 def _labels(given: Any) -> list[Label]:
     session, ids, codes = reading(), given.getlist("id")[:MOST_AT_ONCE], given.getlist("code")
     for deed in given.getlist("of"):
@@ -167,13 +193,26 @@ def _labels(given: Any) -> list[Label]:
     return labels + labelling.labels_of_codes(session, shop(), codes[: MOST_AT_ONCE - len(ids)])
 
 
-def _start(given: Any, sheet: Sheet, *, strict: bool) -> int:
-    start = given.get("start", 1, type=int)
+def _usual_sheet(labels: Any) -> str:
+    return label_sheets.usual_sheet(reading(), plugs=labelling.are_plugs(reading(), labels))
+
+
+def _start(given: Any, sheet: Sheet) -> tuple[int, str]:
+    """The first position to print on, and what is wrong with the one that was asked for."""
+    typed = given.get("start", "1").strip()
+    start = int(typed) if typed.isascii() and typed.isdigit() else 0
     if 1 <= start <= sheet.per_page:
-        return start
-    if strict:
-        raise BadInput(f"This sheet has positions 1 to {sheet.per_page}. Go back and choose one of them.")
-    return 1
+        return start, ""
+    return 1, f"This sheet has positions 1 to {sheet.per_page}, not '{typed[:12]}'."
+
+
+def _picture(sheet: Sheet, key: str, start: int, count: int) -> str:
+    """The sheet as a picture in which the first free label can be tapped."""
+    chosen = _as_query(request.args)
+    return sheet_svg(
+        sheet, start, count, f"The sheet: {count} labels from position {start}",
+        lambda position: url_for("tags.choose", **chosen, sheet=key, start=position),
+    )  # fmt: skip
 
 
 def _mark(labels: Any, sheet: Sheet, deed: str = "") -> None:

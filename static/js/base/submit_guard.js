@@ -1,17 +1,21 @@
 // A drop of water taps twice: a form is sent once, and a second tap within the guard time does nothing.
 const GUARD_MS = 5000;
+const FILE_GUARD_MS = 1500; // a form that answers with a file leaves the page standing: data-file
 let lastTap = -Infinity; // the first tap of a page always counts, however early
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
   if (event.defaultPrevented || form.method === "dialog") return;
   const sentAt = Number(form.dataset.sentAt || 0);
-  if (Date.now() - sentAt < GUARD_MS) {
+  const guard = "file" in form.dataset ? FILE_GUARD_MS : GUARD_MS;
+  if (Date.now() - sentAt < guard) {
     event.preventDefault();
     return;
   }
   form.dataset.sentAt = String(Date.now());
-  if (event.submitter) event.submitter.classList.add("busy");
+  const button = event.submitter;
+  button?.classList.add("busy");
+  if ("file" in form.dataset) setTimeout(() => button?.classList.remove("busy"), guard);
 });
 
 document.addEventListener("click", (event) => {
