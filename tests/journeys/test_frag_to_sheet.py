@@ -149,8 +149,9 @@ def test_the_sheet_goes_home(staff, stage):
     query = "temp=25&temp_unit=c&salinity=35&salinity_unit=ppt&volume=200&volume_unit=l&age=12"
     sheet = Visitor(stage, "public").open(f"/{codes[0]}/sheet?{query}")
     assert sheet.status == 200
-    for words in ("Ember Ring", codes[0], "25 °C", "From the bag into the tank", "palytoxin"):
+    assert "<td>25</td>" in sheet.page, "the buyer's temperature beside the ideal one"
+    for words in ("Ember Ring", codes[0], "From the bag into the tank", "palytoxin"):
         assert words in sheet.text
     staff.open(f"/{codes[0]}/sheet?{query}").send("/sheet?")
     assert "issued" in staff.text
-    assert "25 °C" in staff.text
+    assert "<td>25</td>" in staff.page

@@ -40,7 +40,7 @@ def test_each_step_begins_when_the_one_before_it_ends():
     assert hours["Lamp"] == "23:10"
     begins, ends = hours["Float"].split(" to ")
     assert begins == "23:10"
-    drip_begins, drip_ends = hours["Let"].split(" to ")
+    drip_begins, drip_ends = hours["Drip"].split(" to ")
     assert drip_begins == ends
     minutes = [int(one[:2]) % 12 * 60 + int(one[3:]) for one in (drip_begins, hours["Each"], drip_ends)]
     assert (minutes[2] - minutes[0]) % 720 == 60
@@ -53,7 +53,7 @@ def test_days_are_told_by_date_over_the_end_of_a_month():
     told = told_of("zoanthus")
     weeks = put_on_the_clock(told.acclimation, speaker(), START).weeks
     assert "Until Sat 28 Feb" in dict(weeks)
-    assert dict(weeks)["Thu 5 Mar"].startswith("Look")
+    assert dict(weeks)["Thu 5 Mar"].startswith("Open by day")
     assert dict(weeks)["Thu 26 Mar"].startswith("Compare")
 
 

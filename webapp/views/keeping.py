@@ -36,8 +36,8 @@ def sheet_text(made: Made) -> str:
     card = made.card
     head = [f"{card.name} ({translate(card.profile.trade_name)}, {card.profile.scientific})", card.code]
     head.append(", ".join(filter(None, [shop().name, day(now())])))
-    if made.told:
-        head.append(f"{made.told.whole_word}. {' '.join(made.told.whole_sentences)}")
+    if made.head.verdict:
+        head.append(f"{made.head.verdict}. {made.head.reasons}")
     parts = ["\n".join(head)]
     for section in made.sections:
         lines = [section.title.upper(), *section.lines]

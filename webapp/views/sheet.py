@@ -13,6 +13,7 @@ from webapp.views.identity import author, shop, staff_only
 from webapp.views.keeping import picture_data, sheet_css, sheet_text
 from webapp.views.language import translate
 from webapp.views.saving import memory, now, reading, revision, saving
+from webapp.views.sheet_heights import RUN_IN
 from webapp.views.sheet_layout import PAPERS
 from webapp.views.sheet_made import Made, make
 from webapp.words.language import LANGUAGES, later
@@ -78,4 +79,4 @@ def _looks(made: Made) -> dict[str, Any]:
     key = {"photo_id": card.photo_id} if card.photo_id else {"key": card.profile.key}
     label = translate(later("Its symbol; it works on the Wi-Fi of the shop"))
     symbol = symbol_svg(make_symbol(shop().address.url(card.code)), label=label)
-    return {"number": None, "picture": url_for(address, **key), "symbol": Markup(symbol)}
+    return {"number": None, "picture": url_for(address, **key), "symbol": Markup(symbol), "run_in": RUN_IN}

@@ -1,32 +1,30 @@
 """How a sheet gives way when its text is long: first the type, then whole sections, in a stated order, to another side.
 
-Heights are estimated from the number of characters, on the safe side: a browser's own margins and fonts differ, and a
-server cannot ask them. Nothing is cut off, and what moved is named on the first side.
+Nothing is cut off, and what moved is named on the first side.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
 
+from webapp.views.sheet_heights import Style, balanced, banner, box, pieces_of
+from webapp.views.sheet_type import MM_PER_PT, em, lines
 from webapp.words.take_home import Section
 
-MM_PER_PT = 25.4 / 72
-CHARACTER_EM = 0.465  # the mean advance of upright text in Arial and fonts of its widths
-LINE_EM = 1.22
-LOST_CHARACTERS = 3.0  # at the end of a line, where no whole word fits
-SMALLEST_PT = 9.0
-DRAWING_MM = 29.0
+COLUMN_GAP_MM = 4.5
+#: Browsers round lines and rules to their own grid: so much of a side is left free.
+SPARE_SHARE = 0.01
 #: Sections in the order in which they leave the first side; what is not named leaves it last, and 'caution' never.
 GIVES_WAY = (
-    "terms", "papers", "mates", "food", "weeks", "normal", "light", "targets", "where", "changes", "not_normal",
+    "terms", "papers", "mates", "food", "normal", "light", "targets", "changes", "weeks", "not_normal", "where",
 )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A kind of paper. width, height: what can be printed on inside the margins, mm; height None: a roll.
+    """A kind of paper. width, height: inside its margins, mm; height None: a roll.
 
-    columns: of text side by side. sizes: type to try, the largest first, pt. head: height of what stands on top, mm.
+    styles: those to try, the most open first. portrait: width and height of the picture, mm; symbol: side of the QR;
+    title: size of the name, pt; columns: of text, and of the box of cautions.
     """
 
     key: str
@@ -34,96 +32,117 @@ class Paper:
     width: float
     height: float | None
     columns: int
-    sizes: tuple[float, ...]
-    head: float
+    styles: tuple[Style, ...]
+    portrait: tuple[float, float]
+    symbol: float
+    title: float
+    box_columns: int = 1
 
 
+_OPEN = tuple(Style(points) for points in (12.0, 11.5, 11.0, 10.5, 10.0, 9.5))
+_TIGHT = (
+    Style(9.5, tight=True), Style(9.0, tight=True), Style(9.0, tight=True, line=1.15),
+    Style(9.0, tight=True, line=1.15, frugal=True), Style(9.0, tight=True, line=1.15, frugal=True, dense=True),
+)  # fmt: skip
+#: Of picture and name in the most frugal style, and the symbol, which phones must still read at arm's length, mm.
+FRUGAL_SHARE, FRUGAL_SYMBOL_MM = 0.75, 20.0
 PAPERS = {
-    "a4": Paper("a4", "A4", 190.0, 275.0, 2, (10.5, 10.0, 9.5, 9.0), 25.0),
-    "letter": Paper("letter", "US Letter", 195.0, 258.0, 2, (10.5, 10.0, 9.5, 9.0), 25.0),
-    "a5": Paper("a5", "A5", 134.0, 188.0, 2, (9.5, 9.0), 27.0),
-    "roll": Paper("roll", "80 mm", 72.0, None, 1, (9.5,), 60.0),
+    "a4": Paper("a4", "A4", 192.0, 279.0, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
+    "letter": Paper("letter", "US Letter", 197.9, 261.4, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
+    "a5": Paper("a5", "A5", 136.0, 198.0, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
+    "roll": Paper("roll", "80 mm", 72.0, None, 1, (Style(9.5),), (72.0, 40.0), 24.0, 17.0),
 }
 
 
 @dataclass(frozen=True, slots=True)
+class Head:
+    """What stands on top of the first side, as text: over the name, the name, its kind, its code and facts after it.
+
+    verdict, reasons: the answer of the check, '' where no tank was given.
+    """
+
+    over: str
+    title: str
+    kind: str
+    code: str
+    facts: tuple[str, ...]
+    verdict: str = ""
+    reasons: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Side:
-    """One side: its sections, the size of its type, the titles of those that moved on to a later side."""
+    """One side: its sections, its style, the titles of those that moved on to a later side. high: estimated, mm."""
 
     sections: tuple[Section, ...]
-    points: float
+    style: Style
     moved: tuple[str, ...] = ()
-
-    @property
-    def css_class(self) -> str:
-        """The class that sets its type: 'pt-95' is 9.5 pt."""
-        return f"pt-{round(self.points * 10)}"
+    high: float = 0.0
 
 
-def sides(sections: Sequence[Section], paper: Paper, above: Iterable[str] = ()) -> list[Side]:
-    """The sections on as few sides as they need. `above`: sentences across the first side, over the columns."""
-    first = _side(sections, paper, tuple(above))
-    done = [first]
-    while first.moved:
+def sides(sections: Sequence[Section], paper: Paper, head: Head) -> list[Side]:
+    """The sections on as few sides as they need."""
+    done = [_side(sections, paper, head)]
+    while done[-1].moved:
         staying = {section.key for side in done for section in side.sections}
-        rest = [section for section in sections if section.key not in staying]
-        first = _side(rest, paper, ())
-        done.append(first)
+        done.append(_side([section for section in sections if section.key not in staying], paper, None))
     return done
 
 
-def _side(sections: Sequence[Section], paper: Paper, above: tuple[str, ...]) -> Side:
+def _side(sections: Sequence[Section], paper: Paper, head: Head | None) -> Side:
     """As much as one side holds. At least one section stays, however long it is."""
-    for points in paper.sizes:
-        if paper.height is None or height_mm(sections, paper, points, above) <= paper.height:
-            return Side(tuple(sections), points)
-    points, staying = paper.sizes[-1], list(sections)
-    for key in (*GIVES_WAY, "hours"):
-        if len(staying) > 1:
-            staying = [section for section in staying if section.key != key] or staying[:1]
-        if paper.height is not None and height_mm(staying, paper, points, above) <= paper.height:
-            break
-    kept = {section.key for section in staying}
-    return Side(tuple(staying), points, tuple(one.title for one in sections if one.key not in kept))
+    for style in paper.styles:
+        high = side_mm(sections, paper, style, head)
+        if paper.height is None or high <= paper.height:
+            return Side(tuple(sections), style, high=high)
+    return _without_some(sections, paper, head)
 
 
-def height_mm(sections: Iterable[Section], paper: Paper, points: float, above: tuple[str, ...]) -> float:
-    """How high these stand on this paper in type of this size."""
-    gap = 4.0 * (paper.columns - 1)
-    column = (paper.width - gap) / paper.columns
-    across = [one for one in sections if one.key == "caution"]
-    flowing = [one for one in sections if one.key != "caution"]
-    full = sum(section_mm(one, paper.width - 6, points) + 3 for one in across)
-    full += sum(lines(text, paper.width - 6, points) for text in above) * line_mm(points) + (5 if above else 0)
-    heights = [section_mm(one, column, points) for one in flowing]
-    # Columns are balanced by whole lines and steps: the longer one holds half, and a few lines more.
-    slack = 3.5 * line_mm(points) if paper.columns > 1 else 0.0
-    return paper.head + full + sum(heights) / paper.columns + slack
+def _without_some(sections: Sequence[Section], paper: Paper, head: Head | None) -> Side:
+    """In the last style: sections leave in their order until the rest fits; then what still fits comes back."""
+    style, order = paper.styles[-1], [key for key in (*GIVES_WAY, "hours") if any(one.key == key for one in sections)]
+    gone: list[str] = []
+
+    def tried(without: Sequence[str]) -> Side:
+        staying = tuple(one for one in sections if one.key not in without)
+        titles = tuple(one.title for one in sections if one.key in without)
+        return Side(staying, style, titles, side_mm(staying, paper, style, head, titles))
+
+    while len(gone) < min(len(order), len(sections) - 1) and tried(gone).high > (paper.height or 0.0):
+        gone.append(order[len(gone)])
+    for key in reversed(gone[:-1]):
+        fewer = [one for one in gone if one != key]
+        if tried(fewer).high <= (paper.height or 0.0):
+            gone = fewer
+    return tried(gone)
 
 
-def section_mm(section: Section, width: float, points: float) -> float:
-    """Height of one section in a column of `width` mm."""
-    high = 1.2 * line_mm(points) + 1.6  # its title
-    high += sum(lines(text, width, points) * line_mm(points) + 0.6 for text in section.lines)
-    high += sum(lines(f"{when}  {text}", width - 3, points) * line_mm(points) + 0.8 for when, text in section.steps)
-    if section.rows:
-        shares = (0.22, 0.38, 0.4) if len(section.columns) == 3 else (0.4, 0.6)
-        high += sum(_row(row, shares, width, points) for row in (section.columns, *section.rows))
-    return high + (DRAWING_MM if section.key == "where" else 0.0)
+def side_mm(
+    sections: Sequence[Section], paper: Paper, style: Style, head: Head | None, moved: Sequence[str] = ()
+) -> float:
+    """How high these stand on this paper in this style, under their head (None: a further side)."""
+    wide = em(paper.width, style.points)
+    column = (wide - (paper.columns - 1) * em(COLUMN_GAP_MM, style.points)) / paper.columns
+    high = head_em(head, paper, style) if head else style.line + em(1.5, style.points)
+    high += sum(box(one, wide, style, paper.box_columns) for one in sections if one.key == "caution")
+    high += balanced(pieces_of([one for one in sections if one.key != "caution"], column, style), paper.columns)
+    if moved:
+        high += style.line * lines([(f"On the other side: {', '.join(moved)}.", True)], wide) + em(1.0, style.points)
+    return high * style.points * MM_PER_PT * (1 + SPARE_SHARE)
 
 
-def _row(cells: Sequence[str], shares: Sequence[float], width: float, points: float) -> float:
-    tallest = max(lines(cell, width * share - 2, points, lost=1.0) for cell, share in zip(cells, shares, strict=True))
-    return tallest * line_mm(points) + 0.5
-
-
-def lines(text: str, width: float, points: float, lost: float = LOST_CHARACTERS) -> int:
-    """Lines that a text fills in a column of `width` mm."""
-    in_a_line = max(8.0, width / (points * MM_PER_PT * CHARACTER_EM) - lost)
-    return max(1, ceil(len(text) / in_a_line))
-
-
-def line_mm(points: float) -> float:
-    """Height of a line."""
-    return points * MM_PER_PT * LINE_EM
-
+def head_em(head: Head, paper: Paper, style: Style) -> float:
+    """Height of the head, what is clear below it with it."""
+    gap, share = em(3.0, style.points), FRUGAL_SHARE if style.frugal else 1.0
+    symbol_mm = FRUGAL_SYMBOL_MM if style.frugal else paper.symbol
+    picture, symbol = em(share * paper.portrait[1], style.points), em(symbol_mm, style.points)
+    taken = symbol_mm if paper.columns == 1 else symbol_mm + share * paper.portrait[0]
+    wide = em(paper.width - taken, style.points) - gap * paper.columns
+    larger = share * paper.title / style.points
+    facts = [(head.code, True), (" · ".join(("", *head.facts)), False)]
+    rows = [[*facts, (f" · {head.over}", False)]] if style.frugal else [facts, [(head.over, False)]]
+    small = sum(lines(runs, wide) for runs in ([(head.kind, False)], *rows))
+    text = style.line * small + 1.1 * larger * lines([(head.title, True)], wide / larger) + 0.6
+    high = picture + gap + max(text, symbol) if paper.columns == 1 else max(text, symbol, picture)
+    verdict = banner(head.verdict, head.reasons, em(paper.width, style.points), style) if head.verdict else 0.0
+    return high + verdict + em(2.0, style.points)

@@ -17,14 +17,16 @@ from webapp.views.fit import asked_from, speaker
 from webapp.views.fit_drawn import side_view
 from webapp.views.identity import shop
 from webapp.views.language import translate
+from webapp.views.rendering import day
 from webapp.views.saving import memory, now, reading
-from webapp.views.sheet_layout import PAPERS, Paper, Side, sides
+from webapp.views.sheet_layout import PAPERS, Head, Paper, Side, sides
 from webapp.words import terms
 from webapp.words.language import later, say
-from webapp.words.notes import note_sentence
-from webapp.words.report import ToldReport, tell
+from webapp.words.report import ToldReport, knowing_the_water, tell
 from webapp.words.speaker import Speaker
 from webapp.words.take_home import Section, Told, sections
+from webapp.words.take_home_short import short_sentence
+from webapp.words.take_home_verdict import verdict_sentences, verdict_word
 
 #: Where the size of paper is not said: what most printers hold.
 USUAL_PAPER = "a4"
@@ -38,6 +40,7 @@ class Made:
     told: ToldReport | None
     source: Told
     sections: tuple[Section, ...]
+    head: Head
     sides: list[Side]
     paper: Paper
     view: TankView
@@ -49,14 +52,13 @@ def make(code: str) -> Made:
     card = find(code)
     asked = asked_from(request.args)
     given = not (asked.is_blank or asked.errors)
-    says = speaker(asked)
     report = check_specimen(reading(), memory(), card.specimen, asked.tank) if given else None
-    source = told_of(card, report, says)
-    parts, paper = sections(source, says), PAPERS.get(request.args.get("paper", ""), PAPERS[USUAL_PAPER])
-    above = [" ".join(source.told.whole_sentences)] if source.told else []
+    says = speaker_for(speaker(asked), report)
+    source, paper = told_of(card, report, says), asked_paper()
+    parts, head = sections(source, says), head_of(card, source, says)
     drawing = report and side_view(asked.tank, report)
     view = drawing or tank_view(None, None, Spot(card.profile.placement, None, None, None, None))
-    return Made(card, source.told, source, parts, sides(parts, paper, above), paper, view, source.start)
+    return Made(card, source.told, source, parts, head, sides(parts, paper, head), paper, view, source.start)
 
 
 def find(code: str) -> cards.Card:
@@ -68,9 +70,39 @@ def find(code: str) -> cards.Card:
     return card
 
 
+def asked_paper() -> Paper:
+    """The paper that this address names."""
+    return PAPERS.get(request.args.get("paper", ""), PAPERS[USUAL_PAPER])
+
+
+def speaker_for(says: Speaker, report: Report | None) -> Speaker:
+    """Knowing the water, for units that hang on it."""
+    return knowing_the_water(says, report, _readings(report)) if report else says
+
+
+def _readings(report: Report) -> dict[str, float]:
+    return {one.factor: one.estimate.mid for one in report.findings if one.estimate}
+
+
+def head_of(card: cards.Card, source: Told, says: Speaker) -> Head:
+    """What stands over the sections."""
+    facts = []
+    if card.size_mm:
+        facts.append(says.say(later("%(size)s mm"), size=says.number(card.size_mm)))
+    if card.heads:
+        facts.append(says.count(later("%(n)s head"), later("%(n)s heads"), card.heads, n=card.heads))
+    if card.origin == "own":
+        facts.append(says.say(later("cut %(day)s"), day=day(card.started_at)))
+    over = " · ".join(filter(None, [shop().name, day(source.start)]))
+    kind = f"{translate(card.profile.trade_name)}, {card.profile.scientific}"
+    verdict = verdict_word(source.report, says) if source.report else ""
+    reasons = " ".join(verdict_sentences(source.report, card.profile, says)) if source.report else ""
+    return Head(over, card.name, kind, card.code, tuple(facts), verdict, reasons)
+
+
 def told_of(card: cards.Card, report: Report | None, says: Speaker) -> Told:
     """What the words need of one animal."""
-    read = {one.factor: one.estimate.mid for one in report.findings if one.estimate} if report else {}
+    read = _readings(report) if report else {}
     notes = (report.acclimation if report else ()) or acclimate(
         card.specimen, read.get("temp"), read.get("salinity"), None
     )  # an animal that should not go there is told how to be put in all the same: it may go
@@ -99,4 +131,4 @@ def _papers(card: cards.Card, says: Speaker) -> list[str]:
     if listed:
         permit = sheets.papers_of(reading(), card.id) or "____________"
         lines.append(say(translate, later("Permit or proof of origin: %(permit)s."), permit=permit))
-    return [*lines, *(note_sentence(note, says) for note in listed)]
+    return [*lines, *(short_sentence(note, says) for note in listed)]

@@ -73,7 +73,7 @@ class ToldReport:
 def tell(report: Report, speaker: Speaker) -> ToldReport:
     """All of `report` in sentences."""
     readings = {f.factor: f.estimate.mid for f in report.findings if f.estimate}
-    speaker = _knowing_the_water(speaker, report, readings)
+    speaker = knowing_the_water(speaker, report, readings)
     moved = planned((f.factor for f in report.findings if f.plan), readings)
     return ToldReport(
         whole=report.whole,
@@ -101,11 +101,11 @@ def tell(report: Report, speaker: Speaker) -> ToldReport:
 def tell_whole(report: Report, speaker: Speaker) -> list[str]:
     """Only why the whole is so, for lists of many kinds."""
     readings = {f.factor: f.estimate.mid for f in report.findings if f.estimate}
-    speaker = _knowing_the_water(speaker, report, readings)
+    speaker = knowing_the_water(speaker, report, readings)
     return [_whole(note, report, speaker) for note in report.whole_reasons]
 
 
-def _knowing_the_water(speaker: Speaker, report: Report, readings: dict[str, float]) -> Speaker:
+def knowing_the_water(speaker: Speaker, report: Report, readings: dict[str, float]) -> Speaker:
     """For units that hang on the water's warmth and salinity, so that a reading is shown as it was typed."""
     hydrometer = method_for("salinity", "hydrometer_glass")[0].basis  # shared by hydrometers alone
     return replace(

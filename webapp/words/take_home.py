@@ -2,24 +2,23 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime
 from math import ceil
 
-from webapp.fit.findings import Note, Report
+from webapp.fit.findings import Finding, Note, Report
 from webapp.fit.profile import Profile
 from webapp.fit.specimen import UsedTo
 from webapp.words import terms
-from webapp.words.dates import day_of_month
 from webapp.words.factors import factor_name, quantity_of
 from webapp.words.language import later
-from webapp.words.notes import note_sentence
 from webapp.words.places import VERDICTS
-from webapp.words.plans import ToldStep
 from webapp.words.report import ToldReport
 from webapp.words.sentences import finished
 from webapp.words.speaker import Speaker
+from webapp.words.take_home_changes import changes_by_deed
 from webapp.words.take_home_normal import ASK_US, BRING, NORMAL, NOT_NORMAL
-from webapp.words.take_home_times import Steps, Timed, put_on_the_clock
+from webapp.words.take_home_short import mate_name, short_sentence
+from webapp.words.take_home_times import Timed, put_on_the_clock
 
 TITLES = {
     "caution": later("Caution"),
@@ -110,12 +109,12 @@ def _all(sentences: Iterable[str], speaker: Speaker) -> list[str]:
 def caution_lines(of: Told, speaker: Speaker) -> list[str]:
     """What can hurt a person, and whom to call; nothing where nothing can."""
     profile = of.profile
-    lines = [note_sentence(note, speaker) for note in of.safety]
+    lines = [short_sentence(note, speaker) for note in of.safety]
     if not lines and profile.toxicity_note:
         lines = [finished(speaker.translate(profile.toxicity_note)) + "."]
     if not lines:
         return []
-    lines.append(speaker.translate(later("Wash your hands after you worked in the tank. Keep children and pets away.")))
+    lines.append(speaker.translate(later("Wash your hands after work in the tank. Keep children and pets away.")))
     line = of.poisons_line or 5 * _BLANK
     lines.append(speaker.say(later("Ill or hurt: a doctor, or the local poisons line: %(line)s"), line=line))
     return lines
@@ -145,56 +144,48 @@ def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
     )
     lines = []
     for sentence, found, severity in told:
-        names = [speaker.tankmate(key).split(" (")[0] for key, how in found.items() if how == severity]
+        names = [mate_name(key, speaker) for key, how in found.items() if how == severity]
         if names:
             lines.append(speaker.say(sentence, names=", ".join(names)))
     return lines
 
 
 def _targets(of: Told, speaker: Speaker) -> Section:
-    columns = [later("Of"), later("Ideal"), later("Yours") if of.told else later("Here")]
-    yours = {one.factor: one for one in of.told.factors} if of.told else {}
+    """Ideal ranges, and beside them what the buyer measured, else what it is used to here; units stand once a row."""
+    columns = [later("Of"), later("Ideal"), later("Yours") if of.report else later("Here")]
+    found = {one.factor: one for one in of.report.findings} if of.report else {}
     rows = []
     for factor, band in of.profile.bands.items():
-        quantity = quantity_of("light" if factor == "par" else factor)
-        row = [factor_name(factor, speaker.translate), speaker.span(str(quantity), band.ideal_low, band.ideal_high)]
-        if of.told:
-            row.append(_reading(yours.get("light" if factor == "par" else factor), speaker))
+        quantity = str(quantity_of("light" if factor == "par" else factor))
+        row = [factor_name(factor, speaker.translate), _ideal(quantity, band.ideal_low, band.ideal_high, speaker)]
+        if of.report:
+            row.append(_yours(found.get("light" if factor == "par" else factor), quantity, speaker))
         else:
-            row.append(speaker.reading(str(quantity), of.used_to[factor].median) if factor in of.used_to else "")
+            row.append(speaker.bare(quantity, of.used_to[factor].median) if factor in of.used_to else "")
         rows.append(tuple(row))
     translated = tuple(speaker.translate(one) for one in columns)
     return Section("targets", speaker.translate(TITLES["targets"]), columns=translated, rows=tuple(rows))
 
 
-def _reading(one: object, speaker: Speaker) -> str:
-    reading, verdict = getattr(one, "reading", ""), getattr(one, "verdict", "suits")
-    if not reading:
+def _ideal(quantity: str, low: float, high: float, speaker: Speaker) -> str:
+    ends = {"low": speaker.bare(quantity, low), "high": speaker.bare(quantity, high)}
+    span = speaker.say(later("%(low)s–%(high)s"), **ends)
+    return span if quantity == "ph" else speaker.written(quantity, speaker.unit(quantity), span)
+
+
+def _yours(finding: Finding | None, quantity: str, speaker: Speaker) -> str:
+    if finding is None or finding.estimate is None:
         return _BLANK
-    if verdict == "suits":
-        return str(reading)
-    word = speaker.translate(VERDICTS[verdict])
+    reading = speaker.bare(quantity, finding.estimate.mid)
+    if finding.verdict == "suits":
+        return reading
+    word = speaker.translate(VERDICTS[finding.verdict])
     return speaker.say(later("%(reading)s: %(verdict)s"), reading=reading, verdict=word)
 
 
 def _changes_first(of: Told, speaker: Speaker) -> Section:
-    steps = _changes(of, speaker)
-    again = later("Test before each step.")
-    before = later("These come before the animal: fetch it when they are done, and test again first.")
+    steps = changes_by_deed(of.report.schedule, of.start, speaker) if of.report else []
+    before = later("Fetch the animal when this is done and the water tested again.")
+    again = later("Test before each step, and stop at the ideal.")
     lines = [speaker.translate(before)] if steps and of.report and of.report.whole == "change_first" else []
     return _section("changes", speaker, [*lines, *([speaker.translate(again)] if steps else [])], steps)
-
-
-def _changes(of: Told, speaker: Speaker) -> Steps:
-    """The plan for the buyer's water by date; what is done again and again is told once, with all its days."""
-    by_text: dict[str, list[str]] = {}
-    for step in of.told.schedule if of.told else ():
-        by_text.setdefault(step.text, []).append(_days(of.start, step, speaker))
-    return [(", ".join(days), text) for text, days in by_text.items()]
-
-
-def _days(start: datetime, step: ToldStep, speaker: Speaker) -> str:
-    first, last = (
-        day_of_month(speaker.translate, start + timedelta(days=day)) for day in (step.first_day, step.last_day)
-    )
-    return first if first == last else speaker.say(later("%(begins)s to %(ends)s"), begins=first, ends=last)

@@ -8,8 +8,8 @@ from webapp.fit.findings import Note
 from webapp.words.acclimation_told import when_of
 from webapp.words.dates import clock, day_of_month, short_day
 from webapp.words.language import later
-from webapp.words.notes import note_sentence
 from webapp.words.speaker import Speaker
+from webapp.words.take_home_short import short_sentence
 
 Steps = list[tuple[str, str]]
 #: Notes whose steps follow them, and the way of those.
@@ -37,7 +37,7 @@ def put_on_the_clock(notes: Sequence[Note], speaker: Speaker, start: datetime) -
     for note in notes:
         if note.code in ("light_step", "final_spot_on_day"):
             continue
-        text = note_sentence(note, speaker)
+        text = short_sentence(note, speaker)
         if note.code == "no_bag_water":
             text = f"{speaker.translate(LIFT_OVER)} {text}"
         if note.code in _IN_STEPS:

@@ -1,0 +1,182 @@
+"""How high the parts of a sheet stand in type of a given size: the numbers of static/css/sheet.css, worked out again.
+
+All lengths are in em of the side's type. What may stand in either of two columns is a list of heights ('pieces'): a
+column may end after each of them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from webapp.views.sheet_type import Run, columns_em, em, lines, run_em
+from webapp.words.take_home import Section
+
+HANG = 1.15  # lines of a step but for its mark
+CELL_GAP = 0.55
+DRAWING_MM, SMALL_DRAWING_MM = (31.0, 22.0), (24.0, 17.0)
+DRAWING_GAP_MM = 2.0
+RULE_MM = 0.35
+#: Sections whose heading stands in the first line of their text where a style says so.
+RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
+#: Sections whose steps run in, one after the other, in the most frugal style; none of them is torn.
+STEPS_RUN_IN = frozenset({"changes", "weeks"})
+NO_BREAK = "\N{NO-BREAK SPACE}"
+BOX = "\N{BALLOT BOX}"  # as wide as the mark of a step that runs in
+_TOGETHER = 3  # lines of a paragraph that no column's end tears: two stay above, two go on
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """points: size of the type. tight: less white, headings of short sections run in. line: from line to line, em.
+
+    frugal: smaller pictures and name, steps run in. dense: ranges and short sections run in one after the other; the
+    last that is tried.
+    """
+
+    points: float
+    tight: bool = False
+    line: float = 1.2
+    frugal: bool = False
+    dense: bool = False
+
+    @property
+    def css_class(self) -> str:
+        """'pt-95', 'pt-90 tight', 'pt-90 tight close frugal'."""
+        on = {"tight": self.tight, "close": self.line < 1.2, "frugal": self.frugal, "dense": self.dense}
+        return " ".join([f"pt-{round(self.points * 10)}", *(name for name, is_on in on.items() if is_on)])
+
+    @property
+    def section_gap(self) -> float:
+        """Clear below a section, em."""
+        return 0.3 if self.frugal else 0.4 if self.tight else 0.7
+
+    @property
+    def line_gap(self) -> float:
+        """Clear below a paragraph, a step, em."""
+        return 0.08 if self.tight else 0.22
+
+    @property
+    def row_gap(self) -> float:
+        """Clear in a row of a table, its rule with it, em."""
+        return 0.125 if self.frugal else 0.165 if self.tight else 0.315
+
+    @property
+    def heading(self) -> float:
+        """The heading of a section: its rule, its line, what is clear below, em."""
+        return 1.1 * (self.line + 0.1) + em(RULE_MM, self.points)
+
+
+def pieces_of(sections: Sequence[Section], wide_em: float, style: Style) -> list[float]:
+    """The pieces of all these in their order."""
+    apart = [one for one in sections if not (style.dense and one.key in RUN_IN)]
+    pieces = [piece for one in apart for piece in section_pieces(one, wide_em, style)]
+    runs = [run for one in sections if one not in apart for run in _run_in(one)]
+    if runs:
+        pieces += paragraph(runs, wide_em, style)
+        pieces[-1] += style.section_gap + 0.18
+    return pieces
+
+
+def _run_in(section: Section) -> list[Run]:
+    return [(BOX, False), (section.title, True), *((line, False) for line in section.lines)]
+
+
+def _ranges_run_in(section: Section) -> list[Run]:
+    """Rows one after the other, no cell torn, the last of each bold."""
+    runs: list[Run] = []
+    for *cells, last in (section.columns, *section.rows):
+        runs += [*((cell.replace(" ", NO_BREAK), False) for cell in cells), (f"{last.replace(' ', NO_BREAK)};", True)]
+    return runs
+
+
+def section_pieces(section: Section, wide_em: float, style: Style) -> list[float]:
+    """The pieces of a section in a column of this width."""
+    if style.frugal and section.key in STEPS_RUN_IN:
+        steps = [run for when, text in section.steps for run in ((BOX, False), (when, True), (text, False))]
+        pieces = [style.heading + style.line * lines([*((one, False) for one in section.lines), *steps], wide_em)]
+    elif style.dense and section.rows:
+        pieces = [style.heading + style.line * lines(_ranges_run_in(section), wide_em)]
+    elif section.key == "where":
+        pieces = [style.heading + _beside_drawing(section, wide_em, style)]
+    elif style.tight and section.key in RUN_IN:
+        pieces = paragraph(_run_in(section)[1:], wide_em, style)
+        pieces[0] += 0.18  # its rule
+    else:
+        pieces = _with_heading(section, wide_em, style)
+    pieces[-1] += style.section_gap
+    return pieces
+
+
+def _with_heading(section: Section, wide_em: float, style: Style) -> list[float]:
+    pieces: list[float] = []
+    for line in section.lines:
+        pieces += paragraph([(line, False)], wide_em, style)
+        pieces[-1] += style.line_gap
+    for when, text in section.steps:
+        pieces.append(style.line * lines([(when, True), (text, False)], wide_em - HANG) + style.line_gap)
+    if section.rows:
+        pieces.append(_table(section, wide_em, style))
+    else:
+        pieces[-1] -= style.line_gap  # it falls together with what is clear below the section
+    return [style.heading + pieces[0], *pieces[1:]]
+
+
+def paragraph(runs: Sequence[Run], wide_em: float, style: Style) -> list[float]:
+    """The pieces of running text."""
+    count = lines(runs, wide_em)
+    if count <= _TOGETHER:
+        return [count * style.line]
+    return [2 * style.line, *[style.line] * (count - 4), 2 * style.line]
+
+
+def _table(section: Section, wide_em: float, style: Style) -> float:
+    rows = (section.columns, *section.rows)
+    wide = columns_em(rows, wide_em, CELL_GAP)
+    high = 0.0
+    for number, row in enumerate(rows):
+        cells = (lines([(cell, number == 0)], column + 1e-6) for cell, column in zip(row, wide, strict=True))
+        high += style.line * max(cells) + style.row_gap
+    return high
+
+
+def _beside_drawing(section: Section, wide_em: float, style: Style) -> float:
+    """Text that runs around the drawing of the tank at its end."""
+    wide, drawing = (em(one, style.points) for one in (SMALL_DRAWING_MM if style.frugal else DRAWING_MM))
+    beside = wide_em - wide - em(DRAWING_GAP_MM, style.points)
+    runs = [(line, False) for line in section.lines]
+    count = lines(runs, beside) if style.tight else sum(lines([run], beside) for run in runs)
+    gaps = 0.0 if style.tight else style.line_gap * (len(runs) - 1)
+    there = ceil((drawing - gaps) / style.line)
+    if count > there:
+        count = there + ceil((count - there) * beside / wide_em)
+    return max(drawing, count * style.line + gaps)
+
+
+def box(section: Section, wide_em: float, style: Style, columns: int) -> float:
+    """The cautions across the whole side: run in, then whom to call on a line of its own."""
+    wide_em -= em(6.6, style.points)
+    column = (wide_em - (columns - 1) * em(4.0, style.points)) / columns
+    *said, call = section.lines
+    runs = [(f"! {section.title}", True), *((line, False) for line in said)]
+    if style.frugal and columns == 1:
+        return style.line * lines([*runs, (call, True)], wide_em) + em(4.8, style.points)
+    high = ceil(lines(runs, column) / columns) * style.line
+    return high + style.line * lines([(call, True)], wide_em) + em(5.8, style.points)
+
+
+def banner(word: str, reasons: str, wide_em: float, style: Style) -> float:
+    """The verdict in its line."""
+    larger, clear = (1.1, 3.1) if style.frugal else (1.3, 4.1)
+    beside = wide_em - em(9.3, style.points) - larger * run_em((word, True))
+    return max(larger, style.line * lines([(reasons, False)], beside)) + em(clear, style.points)
+
+
+def balanced(pieces: Sequence[float], columns: int) -> float:
+    """Height of the columns, one or two, that hold these pieces in their order."""
+    if columns == 1 or len(pieces) < 2:
+        return sum(pieces)
+    whole, above, best = sum(pieces), 0.0, sum(pieces)
+    for piece in pieces:
+        above += piece
+        best = min(best, max(above, whole - above))
+    return best

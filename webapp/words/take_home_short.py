@@ -1,0 +1,106 @@
+"""Sentences of a sheet where the pages have longer ones: a sheet reminds, and states each thing once.
+
+Codes and places are those of fit.codes and fit.plan_codes. Cautions say all that the pages say.
+"""
+
+from webapp.fit.findings import Note
+from webapp.words.language import later
+from webapp.words.notes import sentence_of
+from webapp.words.places import places_of
+from webapp.words.sentences import Cases, Sentence, case_of, filled, finished
+from webapp.words.speaker import Speaker
+
+WHOLE: dict[str, Sentence] = {
+    "whole_worst": Cases(
+        case_of("verdict"),
+        {
+            "close": later("Not ideal: %(factors)s."),
+            "change_first": later("First to change: %(factors)s."),
+            "not_here": later("No change of water mends this: %(factors)s."),
+        },
+    ),
+    "whole_required_missing": later("Still needed: %(factors)s."),
+    "whole_unsettled": later("Too coarse to settle: %(factors)s."),
+    "whole_three_close": later("%(n)s things not ideal at once: %(factors)s."),
+}
+SAFETY: dict[str, Sentence] = {
+    "safety_toxic": Cases(
+        lambda values: "palytoxin" if "palytoxin" in values["note"] else "other",
+        {
+            "palytoxin": later(
+                "%(note)s. Palytoxin is one of the strongest natural poisons, and the eye cannot tell which polyps "
+                "carry it. Ill after handling: stop, fresh air, a doctor or the poisons line at once; say 'aquarium "
+                "coral, possible palytoxin' and at what hour."
+            ),
+            "other": later(
+                "Dangerous to people: %(note)s. Ill after handling: stop, fresh air, a doctor or the poisons line at "
+                "once."
+            ),
+        },
+    ),
+    "safety_handling": later("%(note)s. Wear gloves."),
+    "safety_dosing": later("Powders: protect your eyes, take reagent or food grade, follow the label."),
+    "safety_electricity": later(
+        "Salt water and electricity: a drip loop in every cable, a residual-current device (30 mA), unplug with dry "
+        "hands before you reach in. Local rules come first."
+    ),
+}
+PAPERWORK: dict[str, Sentence] = {
+    "paper_cites": later(
+        "In appendix %(appendix)s of CITES (trade in wild species): it crosses a border only with papers. Ask the "
+        "authorities first."
+    ),
+}
+STEPS: dict[str, Sentence] = {
+    "dim_first": later("Lamp off, or at most %(share)s, until the next morning."),
+    "float": later("Float the closed bag: our water has %(bag_c)s, yours %(tank_c)s."),
+    "float_unmeasured": later("Float the closed bag: we do not know both temperatures."),
+    "salinity_unknown": later(
+        "Measure the salinity of the bag and of your tank, and ask us: without both no drip can be worked out."
+    ),
+    "rinse_and_move": later(
+        "Salinity is close, %(bag_ppt)s here and %(tank_ppt)s with you: rinse it in your tank's water."
+    ),
+    "drip": later(
+        "Drip %(add_ml)s ml of your water into %(bag_ml)s ml of the bag's, %(drops_per_s)s drops a second: it goes "
+        "from %(bag_ppt)s to %(end_ppt)s; your tank has %(tank_ppt)s."
+    ),
+    "pour_half_away": later("Each time the water has doubled, pour half of it away."),
+    "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
+    "light_by_dimmer": later("With a dimmer it goes to its spot at once."),
+    "light_by_moving": later("Without one it moves up step by step."),
+    "flow_low_first": later("Gentle at first, about %(flow_cm_s)s cm/s."),
+    "hold_still": later("Behind mesh or in a still corner, for %(days_low)s to %(days_high)s days."),
+    "no_feeding_yet": later("No food."),
+    "leave_in_peace": later("Move it once at most."),
+    "look_on_day": Cases(
+        case_of("what"),
+        {
+            "open": later("Open by day? If it stays shut, test the water before you move it."),
+            "water": later("Test the water, alkalinity and salinity first."),
+            "spot": later("Look at the spot: pale is too much light, stretched towards the lamp too little."),
+            "compare": later("Compare it with a picture of the first day."),
+        },
+    ),
+}
+#: Groups of tankmates by a name that fits into a list; the others are called what they are called everywhere.
+MATES = {
+    "butterflyfish": later("butterflyfish (long-nosed kinds apart)"),
+    "butterflyfish_longnose": later("copperband and forceps butterflyfish"),
+    "pufferfish": later("puffers and boxfish"),
+    "filefish": later("filefish"),
+    "quiet_small_fish": later("small quiet fish"),
+    "crab_guard": later("coral crabs"),
+}
+SHORT: dict[str, Sentence] = {**WHOLE, **SAFETY, **PAPERWORK, **STEPS}
+
+
+def short_sentence(note: Note, speaker: Speaker) -> str:
+    """The sentence of a note as a sheet says it. Raises KeyError for a code that has none."""
+    sentence = SHORT.get(note.code) or sentence_of(note)
+    return finished(filled(sentence, note.values, places_of(note, speaker), speaker))
+
+
+def mate_name(key: str, speaker: Speaker) -> str:
+    """A group of tankmates inside a list."""
+    return speaker.translate(MATES[key]) if key in MATES else speaker.tankmate(key).split(" (")[0]

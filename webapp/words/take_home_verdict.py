@@ -1,0 +1,42 @@
+"""Why the whole is as it is, in one line: factors by name, and with a reading those that no table of a sheet shows."""
+
+from webapp.fit.findings import Finding, Note, Report
+from webapp.fit.profile import Profile
+from webapp.words.factors import factor_inside, quantity_of
+from webapp.words.language import later
+from webapp.words.notes import sentence_of
+from webapp.words.places import VERDICTS, places_of
+from webapp.words.report import ENEMIES
+from webapp.words.sentences import filled, finished
+from webapp.words.speaker import Speaker
+from webapp.words.take_home_short import SHORT, mate_name
+
+
+def verdict_word(report: Report, speaker: Speaker) -> str:
+    """The verdict on the whole."""
+    return speaker.translate(VERDICTS[report.whole])
+
+
+def verdict_sentences(report: Report, profile: Profile, speaker: Speaker) -> list[str]:
+    """Its reasons."""
+    return [_reason(note, report, profile, speaker) for note in report.whole_reasons]
+
+
+def _reason(note: Note, report: Report, profile: Profile, speaker: Speaker) -> str:
+    places = places_of(note, speaker)
+    if "factors" in note.values:
+        found = {finding.factor: finding for finding in report.findings}
+        places["factors"] = speaker.listed(_named(found[one], profile, speaker) for one in note.values["factors"])  # type: ignore[union-attr]
+    return finished(filled(SHORT.get(note.code) or sentence_of(note), note.values, places, speaker))
+
+
+def _named(finding: Finding, profile: Profile, speaker: Speaker) -> str:
+    name, quantity = factor_inside(finding.factor, speaker.translate), quantity_of(finding.factor)
+    enemies = [mate_name(str(note.values["tankmate"]), speaker) for note in finding.reasons if note.code in ENEMIES]
+    if enemies:
+        return ", ".join(dict.fromkeys(enemies))
+    in_the_table = finding.factor in profile.bands or finding.factor == "light"
+    if in_the_table or finding.estimate is None or quantity is None:
+        return name
+    reading = speaker.reading(quantity, finding.estimate.mid)
+    return speaker.say(later("%(name)s (%(reading)s)"), name=name, reading=reading)
