@@ -16,6 +16,7 @@ from webapp.storage.folding import Happened
 from webapp.storage.migrating import upgrade
 from webapp.storage.present_place import present_rack, present_reading, present_tank
 from webapp.storage.present_specimen import present_specimen
+from webapp.storage.present_story import present_story
 from webapp.tags.codes import new_code
 
 EVENTS_EACH = 20
@@ -152,7 +153,7 @@ def _specimens(
     kinds, codes = list(load_profiles()), []
     taken: set[str] = set()
     for first in range(0, count, 2000):
-        events, rows, tags = [], [], []
+        events, rows, tags, stories = [], [], [], []
         for _ in range(first, min(first + 2000, count)):
             specimen_id, code = _hex(random), new_code(random)
             while code in taken:
@@ -162,9 +163,11 @@ def _specimens(
             story = _history(random, kinds, tanks)
             events += [_event("specimen", specimen_id, one) for one in story]
             rows.append({"id": specimen_id, "code": code} | present_specimen(story))
+            stories.append({"id": specimen_id} | present_story(story))
             tags.append({"code": code, "state": "live", "target_kind": "specimen", "target_id": specimen_id,
                          "printed_host": "", "conflicts": []})  # fmt: skip
         _put(connection, "event", events)
         _put(connection, "specimen", rows)
+        _put(connection, "story", stories)
         _put(connection, "tag", tags)
     return codes

@@ -207,11 +207,12 @@ def test_every_card_and_list_opens(database):
 def test_rebuilding_from_the_history_changes_nothing(database):
     def present(session):
         return {
-            kind: {
+            table: {
                 getattr(row, key): {column.name: getattr(row, column.name) for column in table.__table__.columns}
                 for row in session.scalars(select(table))
             }
-            for kind, (table, key, _fold) in PRESENT.items()
+            for presents in PRESENT.values()
+            for table, key, _fold in presents
         }
 
     with database.saving() as session:

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from webapp.storage import migrating
 from webapp.storage.database import Database
-from webapp.storage.specimen import SpecimenRow
+from webapp.storage.specimen import SpecimenRow, StoryRow
 
 TANK, MOTHER, FRAG = "a" * 32, "b" * 32, "c" * 32
 EVENTS = [
@@ -37,7 +37,7 @@ EVENTS = [
 ]
 
 
-def test_cuts_and_sizes_of_old_events_are_known_after_the_upgrade(tmp_path):
+def test_cuts_sizes_and_stories_of_old_events_are_known_after_the_upgrade(tmp_path):
     path = tmp_path / "old.sqlite"
     url = f"sqlite:///{path}"
     migrating.upgrade(url, "0002")
@@ -55,5 +55,6 @@ def test_cuts_and_sizes_of_old_events_are_known_after_the_upgrade(tmp_path):
     assert session.get(SpecimenRow, MOTHER).last_cut_at == datetime(2026, 5, 3, 9, tzinfo=UTC)
     assert [size[1] for size in session.get(SpecimenRow, MOTHER).sizes] == [40]
     assert session.get(SpecimenRow, FRAG).cut_at == datetime(2026, 5, 4, 9, tzinfo=UTC)
+    assert [line[0] for line in json.loads(session.get(StoryRow, MOTHER).lines)] == ["arrived", "cut"]
     session.close()
     database.close()

@@ -34,10 +34,10 @@ def present(stage):
     """Every row of every present, as plain values."""
     with stage.database.reading() as session:
         found = {}
-        for name, (table, *_rest) in PRESENT.items():
+        for table in (one.table for presents in PRESENT.values() for one in presents):
             columns = [column.key for column in table.__table__.columns]
             rows = session.query(table).all()
-            found[name] = sorted(repr([(column, getattr(row, column)) for column in columns]) for row in rows)
+            found[table.__tablename__] = sorted(repr([(column, getattr(row, column)) for column in columns]) for row in rows)
         return found
 
 

@@ -12,11 +12,11 @@ from webapp.fit.specimen import Specimen, UsedTo
 from webapp.services.memory import Memory
 from webapp.services.pests import stopped_tanks
 from webapp.services.profiles import newest_profiles
-from webapp.services.telling import Told, public_story
+from webapp.services.telling import Told, place_names, public_story
 from webapp.services.used_to import light_hours, used_to
 from webapp.storage.place import RackRow, TankRow
 from webapp.storage.shop import Clock
-from webapp.storage.specimen import SpecimenRow, TagRow
+from webapp.storage.specimen import SpecimenRow, StoryRow, TagRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,7 @@ _FOUND = (
         SpecimenRow.slot, SpecimenRow.started_at, SpecimenRow.ended_at, SpecimenRow.lived, SpecimenRow.tank_id,
         SpecimenRow.code, SpecimenRow.trouble, SpecimenRow.sizes,
         _Mother.name.label("mother_name"), _Mother.code.label("mother_code"),
-        TankRow.name.label("tank_name"), RackRow.name.label("rack_name"),
+        TankRow.name.label("tank_name"), RackRow.name.label("rack_name"), StoryRow.lines.label("story"),
     )
     .select_from(Clock)
     .outerjoin(TagRow, TagRow.code == bindparam("code"))
@@ -90,6 +90,7 @@ _FOUND = (
     .outerjoin(_Mother, _Mother.id == SpecimenRow.mother_id)
     .outerjoin(TankRow, TankRow.id == SpecimenRow.tank_id)
     .outerjoin(RackRow, RackRow.id == SpecimenRow.rack_id)
+    .outerjoin(StoryRow, StoryRow.id == SpecimenRow.id)
 )  # fmt: skip
 
 
@@ -110,6 +111,7 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
         return None
     profile = newest_profiles(session, memory, found.revision)[row.profile_key]
     ended = row.ended_at or now
+    mother = " ".join(filter(None, (row.mother_name, row.mother_code)))
     return Card(
         id=row.id, code=row.code or found.code, name=row.name, profile=profile, status=row.status,
         on_hold=row.held_until is not None and row.held_until > now,
@@ -121,7 +123,7 @@ def card(session: Session, memory: Memory, found: Found, now: datetime) -> Card 
         days_since_end=(now - ended).total_seconds() / 86400,
         used_to=used_to(session, memory, found.revision, row.lived, ended),
         light_hours=light_hours(session, memory, found.revision, row.tank_id),
-        story=public_story(session, memory, found.revision, row.id), tank_id=row.tank_id,
+        story=public_story(place_names(session, memory, found.revision), row.story, mother), tank_id=row.tank_id,
         sizes_mm=tuple((datetime.fromisoformat(size[0]), size[1]) for size in row.sizes or () if size[1] is not None),
     )  # fmt: skip
 

@@ -1,5 +1,6 @@
 """The history of a specimen as facts to be told: kinds, moments, names in place of ids. `words` makes sentences."""
 
+import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
@@ -13,25 +14,6 @@ from webapp.storage.folding import CORRECTION, UNDO, Happened, in_order, standin
 from webapp.storage.history import happened
 from webapp.storage.place import RackRow, TankRow
 from webapp.storage.specimen import SpecimenRow
-
-#: What a customer may read. Costs, suppliers, names of staff and staff notes are not on this list.
-PUBLIC_KINDS = (
-    "arrived",
-    "born",
-    "cut",
-    "split",
-    "absorbed",
-    "status_set",
-    "measured",
-    "moved",
-    "noted",
-    "returned",
-    "sold",
-    "lost",
-    "merged",
-)
-PUBLIC_KEYS = ("origin", "method", "pieces", "size_mm", "heads", "status", "tank", "rack", "slot", "mother", "text")
-
 
 #: Names of all tanks and of all racks, by id.
 Places = tuple[dict[str, str], dict[str, str]]
@@ -50,16 +32,18 @@ class Told:
     stands: bool = True
 
 
-def public_story(session: Session, memory: Memory, revision: int, specimen_id: str) -> list[Told]:
-    """What customers read: only what stands, only the public fields, oldest first."""
-    places = place_names(session, memory, revision)
+def public_story(places: Places, lines: str | None, mother: str) -> list[Told]:
+    """What customers read, oldest first, from a story as it is kept; `mother` is what to call its mother."""
+    tanks, racks = places
     story = []
-    for event in standing(happened(session, specimen_id)):
-        if event.kind not in PUBLIC_KINDS or (event.kind == "noted" and not event.payload.get("public")):
-            continue
-        values = _named(session, places, event)
-        shown = {key: values[key] for key in PUBLIC_KEYS if key in values}
-        story.append(Told(event.id, "", event.kind, event.occurred_at, shown))
+    for kind, at, values in json.loads(lines or "[]"):
+        if "tank_id" in values:
+            values["tank"] = tanks.get(values["tank_id"], "")
+        if "rack_id" in values:
+            values["rack"] = racks.get(values["rack_id"], "")
+        if "mother_id" in values:
+            values["mother"] = mother
+        story.append(Told("", "", kind, datetime.fromisoformat(at), values))
     return story
 
 

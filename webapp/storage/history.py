@@ -4,7 +4,7 @@ Taking the same event twice changes nothing; the order in which events are taken
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
@@ -18,22 +18,30 @@ from webapp.storage.present_care import present_pest, present_shipment, present_
 from webapp.storage.present_place import present_rack, present_reading, present_tag, present_tank
 from webapp.storage.present_sale import present_sale
 from webapp.storage.present_specimen import present_specimen
+from webapp.storage.present_story import present_story
 from webapp.storage.sale import SaleRow
-from webapp.storage.specimen import SpecimenRow, TagRow
+from webapp.storage.specimen import SpecimenRow, StoryRow, TagRow
 
-_Fold = Callable[[Iterable[Happened]], dict[str, Any] | None]
 
-#: subject kind -> its table, the name of its key, its fold.
-PRESENT: dict[str, tuple[type[Base], str, _Fold]] = {
-    "specimen": (SpecimenRow, "id", present_specimen),
-    "tank": (TankRow, "id", present_tank),
-    "rack": (RackRow, "id", present_rack),
-    "reading": (ReadingRow, "id", present_reading),
-    "tending": (TendingRow, "id", present_tending),
-    "pest": (PestRow, "id", present_pest),
-    "shipment": (ShipmentRow, "id", present_shipment),
-    "sale": (SaleRow, "id", present_sale),
-    "tag": (TagRow, "code", present_tag),
+class Present(NamedTuple):
+    """One present of a subject: its table, the name of its key, its fold (None: there is no such row)."""
+
+    table: type[Base]
+    key: str
+    fold: Callable[[Iterable[Happened]], dict[str, Any] | None]
+
+
+#: subject kind -> what is made of its events; the first is the subject itself.
+PRESENT: dict[str, tuple[Present, ...]] = {
+    "specimen": (Present(SpecimenRow, "id", present_specimen), Present(StoryRow, "id", present_story)),
+    "tank": (Present(TankRow, "id", present_tank),),
+    "rack": (Present(RackRow, "id", present_rack),),
+    "reading": (Present(ReadingRow, "id", present_reading),),
+    "tending": (Present(TendingRow, "id", present_tending),),
+    "pest": (Present(PestRow, "id", present_pest),),
+    "shipment": (Present(ShipmentRow, "id", present_shipment),),
+    "sale": (Present(SaleRow, "id", present_sale),),
+    "tag": (Present(TagRow, "code", present_tag),),
 }
 _CODED: dict[str, type[SpecimenRow] | type[TankRow] | type[RackRow]] = {
     "specimen": SpecimenRow,
@@ -79,26 +87,33 @@ def happened(session: Session, subject_id: str) -> list[Happened]:
 
 
 def _project_one(session: Session, kind: str, subject_id: str) -> None:
-    table, key, fold = PRESENT[kind]
-    row = session.get(table, subject_id)
-    present = fold(happened(session, subject_id))
-    before = row.target_id if isinstance(row, TagRow) else None
-    if present is None:
+    events = happened(session, subject_id)
+    itself, *beside = PRESENT[kind]
+    before = session.get(itself.table, subject_id)
+    target = before.target_id if isinstance(before, TagRow) else None
+    now = itself.fold(events)
+    for present in beside:
+        _keep(session, present, subject_id, present.fold(events))
+    _keep(session, itself, subject_id, now)
+    if before is not None and now is not None and kind != "tag":  # its code stays: only the events of tags change that
+        return
+    session.flush()
+    if kind == "tag":
+        _write_codes(session, {target, now["target_id"] if now else None})
+    elif kind in _CODED and now is not None:
+        _write_codes(session, {subject_id})
+
+
+def _keep(session: Session, present: Present, subject_id: str, values: dict[str, Any] | None) -> None:
+    row = session.get(present.table, subject_id)
+    if values is None:
         if row is not None:
             session.delete(row)
     elif row is None:
-        row = table(**{key: subject_id}, **present)
-        session.add(row)
+        session.add(present.table(**{present.key: subject_id}, **values))
     else:
-        for name, value in present.items():
+        for name, value in values.items():
             setattr(row, name, value)
-        if kind != "tag":  # its code stays: only the events of tags change that
-            return
-    session.flush()
-    if kind == "tag":
-        _write_codes(session, {before, present["target_id"] if present else None})
-    elif kind in _CODED and present is not None:
-        _write_codes(session, {subject_id})
 
 
 def _write_codes(session: Session, targets: Iterable[str | None]) -> None:
@@ -118,8 +133,9 @@ def _write_codes(session: Session, targets: Iterable[str | None]) -> None:
 
 def rebuild(session: Session, progress: Callable[[int, int], None] = lambda done, total: None) -> int:
     """Make every present again from the history alone. Returns the number of subjects."""
-    for table, _key, _fold in PRESENT.values():
-        session.execute(delete(table))
+    for presents in PRESENT.values():
+        for present in presents:
+            session.execute(delete(present.table))
     session.expire_all()
     total = 0
     for kind in PRESENT:

@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import JSON, Index, String
+from sqlalchemy import JSON, Index, String, Text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from webapp.storage.base import ID, Base, UtcDateTime
@@ -72,6 +72,15 @@ class SpecimenRow(Base):
     sizes: Mapped[list[Any]] = mapped_column(JSON, default=list, server_default="[]")
     lived: Mapped[list[Any]] = mapped_column(JSON)
     conflicts: Mapped[list[Any]] = mapped_column(JSON)
+
+
+class StoryRow(Base):
+    """What customers may read of a specimen's history. `lines`: JSON, as in present_story; decoded only by its card."""
+
+    __tablename__ = "story"
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    lines: Mapped[str] = mapped_column(Text)
 
 
 class TagRow(Base):
