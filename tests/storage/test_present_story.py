@@ -1,4 +1,4 @@
-"""The public history kept for the card: what stands, nothing that is the shop's own business, in any order of arrival."""
+"""The public history kept for the card: what stands, nothing that is the shop's own business, in any order."""
 
 import json
 
