@@ -1,4 +1,4 @@
-"""`python3 demo [--fresh] [--port N] [--host ADDRESS]`: from a clean clone to a running, invented shop."""
+"""`python3 demo [--fresh] [--port N] [--host ADDRESS] [--https [PORT]]`: from a clean clone to an invented shop."""
 
 import argparse
 import logging
@@ -38,11 +38,13 @@ def main() -> int:
     try:
         shop.open_public(options.host, options.port)
         _seed(shop)
+        if options.https is not None:
+            shop.open_https(options.host, options.https)
         shop.announce()
-        _invite(shop)
+        _invite(shop, options)
         shop.serve()
     except CannotListen as error:
-        print(f"{error} Choose another with --port.")
+        print(f"{error} Choose another with --port or --https.")
         return 1
     except KeyboardInterrupt:
         print("Stopped before it was ready; nothing was half done.")
@@ -57,6 +59,10 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--fresh", action="store_true", help="start over: forget what was changed in the demo")
     parser.add_argument("--port", type=int, default=8000, help="port to serve on (8000)")
     parser.add_argument("--host", default="0.0.0.0", help="address to serve on (every address of this computer)")
+    parser.add_argument(
+        "--https", type=int, nargs="?", const=8443, metavar="PORT",
+        help="also open the staff's door for phones, on 8443 or PORT: install the app, work without signal",
+    )  # fmt: skip
     return parser.parse_args()
 
 
@@ -89,7 +95,7 @@ def _seed(shop: "Running") -> None:
         save_shop(session, load_shop(session), port=shop.public_port)
 
 
-def _invite(shop: "Running") -> None:
+def _invite(shop: "Running", options: argparse.Namespace) -> None:
     """Print the address, its QR symbol, and who may sign in."""
     from demo.seed import PEOPLE
 
@@ -99,6 +105,8 @@ def _invite(shop: "Running") -> None:
     print("Staff sign-in of the demo (as it was at the start):")
     for name, secret, role in PEOPLE:
         print(f"  {name}  PIN {secret}  ({role})")
+    if options.https is not None:
+        print(f"To work without signal, set a phone up once: {address}ca")
     print(WARNING, flush=True)
 
 

@@ -8,7 +8,7 @@ The authority may only vouch for names of a local network and for private addres
 import ipaddress
 import os
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -49,6 +49,30 @@ class Held:
     def ends_at(self) -> datetime:
         """When the certificate of this computer runs out."""
         return _read(self.certificate).not_valid_after_utc
+
+    @property
+    def authority_ends_at(self) -> datetime:
+        """When the authority runs out; phones must take in another one then."""
+        return _read(self.authority).not_valid_after_utc
+
+    @property
+    def names(self) -> list[str]:
+        """The names and addresses that the certificate of this computer is good for."""
+        return names_of(_read(self.certificate))
+
+    @property
+    def belongs_together(self) -> bool:
+        """Whether the authority signed the certificate and the key is the certificate's."""
+        return _belong_together(_read(self.certificate), self.key, _read(self.authority))
+
+
+def held_in(folder: Path, hosts: Iterable[str]) -> Held | None:
+    """What lies in the folder, unchanged; None where something of it is missing."""
+    held = Held(folder / "authority.pem", folder / "this-computer.pem", folder / "this-computer.key")
+    if not all(path.exists() for path in (held.authority, held.certificate, held.key, folder / "authority.key")):
+        return None
+    authority = _read(held.authority)
+    return replace(held, left_out=tuple(sorted(host for host in hosts if not _may_vouch(authority, host))))
 
 
 def hold(folder: Path, hosts: Iterable[str], now: datetime | None = None) -> Held:
@@ -149,12 +173,16 @@ def _still_good(held: Held, authority: x509.Certificate, names: list[str], now: 
     if not (held.certificate.exists() and held.key.exists()):
         return False
     leaf = _read(held.certificate)
+    together = _belong_together(leaf, held.key, authority)
+    return together and names_of(leaf) == names and leaf.not_valid_after_utc - now > timedelta(days=RENEW_DAYS)
+
+
+def _belong_together(leaf: x509.Certificate, key: Path, authority: x509.Certificate) -> bool:
     try:
         leaf.verify_directly_issued_by(authority)
     except (ValueError, TypeError, InvalidSignature):
         return False
-    matches = _read_key(held.key).public_key() == leaf.public_key()
-    return matches and names_of(leaf) == names and leaf.not_valid_after_utc - now > timedelta(days=RENEW_DAYS)
+    return _read_key(key).public_key() == leaf.public_key()
 
 
 def _may_vouch(authority: x509.Certificate, host: str) -> bool:

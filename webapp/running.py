@@ -11,6 +11,7 @@ from webapp.addresses import lan_addresses, own_names
 from webapp.config import Config, instance_folder
 from webapp.services.shop import Shop, is_set_up, load_shop
 from webapp.storage.database import Database
+from webapp.views.tags import JOBS
 
 OPEN_TO_ALL = ("0.0.0.0", "::", "")
 
@@ -80,7 +81,7 @@ class Running:
         self._app.config["STAFF_ADDRESS"] = address.rstrip("/")
 
     def _own_certificate(self) -> certificates.Held:
-        return certificates.hold(_authority_folder(), _hosts(self.shop(), self._names))
+        return certificates.hold(authority_folder(), hosts_of(self.shop(), self._names))
 
     def _look_after(self) -> None:
         """Renew the certificate when it runs out soon or this computer has a new address."""
@@ -113,8 +114,9 @@ class Running:
         self._say("Stopped.")
 
     def close(self) -> None:
-        """Close every door, take the name back, let go of the database."""
+        """Close every door, stop what is still being made, take the name back, let go of the database."""
         serving.close(self._listeners)
+        self._app.extensions[JOBS].close()
         if self._announcement is not None:
             self._announcement.close()
         self.database.close()
@@ -125,20 +127,21 @@ def own_certificate(settings: Config, new: bool = False) -> certificates.Held:
     database = Database(settings.database_url)
     try:
         with database.reading() as session:
-            hosts = _hosts(load_shop(session), ())
+            hosts = hosts_of(load_shop(session))
     finally:
         database.close()
     if new:
-        for file in _authority_folder().glob("*"):
+        for file in authority_folder().glob("*"):
             file.unlink()
-    return certificates.hold(_authority_folder(), hosts)
+    return certificates.hold(authority_folder(), hosts)
 
 
-def _authority_folder() -> Path:
+def authority_folder() -> Path:
+    """Where the shop's own authority for https lies."""
     return instance_folder() / "authority"
 
 
-def _hosts(shop: Shop, names: Iterable[str]) -> set[str]:
+def hosts_of(shop: Shop, names: Iterable[str] = ()) -> set[str]:
     """Every name and IPv4 address under which phones may reach this computer."""
     every = {*own_names(), *lan_addresses(), *names, *(host.lower() for host in shop.hosts)}
     return {host for host in every if host and ":" not in host}

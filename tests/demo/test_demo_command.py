@@ -6,6 +6,7 @@ import os
 import re
 import signal
 import sqlite3
+import ssl
 import subprocess
 import sys
 
@@ -73,6 +74,17 @@ def test_the_first_start_seeds_serves_and_invites(demo, tmp_path):
     with contextlib.closing(sqlite3.connect(tmp_path / "demo.sqlite")) as connection:
         [(kept,)] = connection.execute("SELECT value FROM setting WHERE key = 'port'")
     assert int(kept) == port
+
+
+def test_with_https_a_phone_that_trusts_its_authority_reaches_the_staff_door(demo, tmp_path):
+    with demo("--port", "0", "--https", "0") as (port, said):
+        assert f"set a phone up once: http://127.0.0.1:{port}/ca" in said
+        https_port = int(re.search(r"Staff phones: https://shop\.local:(\d+)/", said)[1])
+        assert status(port, "/ca") == 200
+        trusting = ssl.create_default_context(cafile=str(tmp_path / "authority" / "authority.pem"))
+        with contextlib.closing(http.client.HTTPSConnection("localhost", https_port, context=trusting)) as connection:
+            connection.request("GET", "/ready")
+            assert connection.getresponse().status == 200
 
 
 def test_the_second_start_keeps_and_a_fresh_one_starts_over(demo, tmp_path):
