@@ -22,6 +22,11 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), clipboard-write=(self), geolocation=(), microphone=(), payment=(), usb=()",
 }
+# Only a secure context honours the opener policy; on the walk-ins' plain http a browser would log an error instead.
+STAFF_HEADERS = (
+    *HEADERS.items(), ("Cross-Origin-Opener-Policy", "same-origin"), ("Referrer-Policy", "same-origin"),
+)  # fmt: skip
+PUBLIC_HEADERS = (*HEADERS.items(), ("Referrer-Policy", "no-referrer"))
 
 
 def init_app(app: Flask) -> None:
@@ -60,16 +65,12 @@ def _not_ours(host: str) -> Response:
 
 
 def _dress(response: Response) -> Response:
-    for name, value in HEADERS.items():
-        response.headers.setdefault(name, value)
-    if doors.door_of(request.environ) == doors.STAFF:
-        # Only a secure context honours this one; on the walk-ins' plain http a browser would log an error instead.
-        response.headers.setdefault("Cross-Origin-Opener-Policy", "same-origin")
-        response.headers.setdefault("Referrer-Policy", "same-origin")
-    else:
-        response.headers.setdefault("Referrer-Policy", "no-referrer")
-    if g.get("staff") is not None or "Set-Cookie" in response.headers or response.status_code >= 400:
-        response.headers["Cache-Control"] = "no-store"
-    else:
-        response.headers.setdefault("Cache-Control", "no-cache")
+    headers = response.headers
+    kept = {name.lower() for name in headers.keys()}  # noqa: SIM118  iterating headers gives pairs
+    is_staff = doors.door_of(request.environ) == doors.STAFF
+    headers.extend([pair for pair in (STAFF_HEADERS if is_staff else PUBLIC_HEADERS) if pair[0].lower() not in kept])
+    if g.get("staff") is not None or "set-cookie" in kept or response.status_code >= 400:
+        headers["Cache-Control"] = "no-store"
+    elif "cache-control" not in kept:
+        headers["Cache-Control"] = "no-cache"
     return response
