@@ -10,23 +10,30 @@ from webapp.config import Config
 
 
 class _Forms(HTMLParser):
-    """Collects every form of a page: where it goes, and what stands in it."""
+    """Collects every form of a page: where it goes, and what stands in it, or elsewhere and belongs to it by its id."""
 
     def __init__(self) -> None:
         super().__init__()
         self.forms: list[dict] = []
+        self._by_id: dict[str, dict] = {}
+        self._fields: dict[str, list[str]] = {}
         self._select: str | None = None
         self._textarea: str | None = None
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = dict(attrs)
         if tag == "form":
+            known = self._by_id.setdefault(given.get("id") or f"form {len(self.forms)}", {})
             self.forms.append(
-                {"action": given.get("action") or "", "method": (given.get("method") or "get").lower(), "fields": {}}
+                {"action": given.get("action") or "", "method": (given.get("method") or "get").lower(), "fields": known}
             )
-        if not self.forms:
+        if given.get("form"):
+            fields = self._by_id.setdefault(given["form"], {})
+        elif self.forms:
+            fields = self.forms[-1]["fields"]
+        else:
             return
-        fields, name = self.forms[-1]["fields"], given.get("name")
+        name = given.get("name")
         if tag == "input" and name and given.get("type") not in ("submit", "file"):
             if given.get("type") in ("checkbox", "radio"):
                 if "checked" in given:
@@ -34,8 +41,9 @@ class _Forms(HTMLParser):
             else:
                 fields.setdefault(name, []).append(given.get("value") or "")
         elif tag == "select" and name:
-            self._select = name
+            self._select, self._fields = name, fields
         elif tag == "option" and self._select:
+            fields = self._fields
             if "selected" in given or self._select not in fields:
                 fields[self._select] = [given.get("value") or ""]
         elif tag == "textarea" and name:

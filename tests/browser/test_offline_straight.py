@@ -70,7 +70,7 @@ def test_two_photos_of_a_rack_wait_and_are_one_count_for_the_moment_they_were_ta
     page.wait_for_selector("text=The photo stays on this phone")
     secure_shop.start()
     page.click("text=Let the shop read it now >> nth=0")
-    page.wait_for_url("**/count")
+    page.wait_for_url("**/count/found**")
     page.wait_for_selector("text=1 of 4 seen")
     assert seen(secure_shop) == {}
     page.click("text=Add the photo of just now")

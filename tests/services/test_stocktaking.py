@@ -6,7 +6,7 @@ from itertools import permutations
 
 import pytest
 
-from webapp.errors import NotFound
+from webapp.errors import BadInput, NotFound
 from webapp.services import binding, count_report, stocktaking, updating
 from webapp.services.fragging import FragSession, frag
 from webapp.services.recording import new_deed, undo
@@ -80,7 +80,7 @@ def test_a_count_is_an_event_for_each_and_sending_it_twice_changes_nothing(stage
     deed_id = new_deed()
     seen = [codes[ids[0]], codes[ids[4]]]
     for _ in range(2):
-        confirmed(stage, key, seen, deed_id, by_eye=[ids[1]], moved=[ids[4]])
+        confirmed(stage, key, seen, deed_id, by_eye=[ids[1]], moved={ids[4]: ""})
     kinds = {}
     with stage.database.reading() as session:
         for one in (stage.mother, *ids):
@@ -94,13 +94,33 @@ def test_a_count_is_an_event_for_each_and_sending_it_twice_changes_nothing(stage
     assert row(stage, ids[0]).seen_at is not None
 
 
+def test_a_moved_plug_gets_its_slot_and_one_that_stands_elsewhere_on_its_rack_too(stage, rack):
+    ids, codes, key = rack
+    seen = [codes[one] for one in (stage.mother, ids[0], ids[4])]
+    tally = confirmed(stage, key, seen, moved={ids[4]: "D10"}, shifted={ids[0]: "C3", ids[1]: "C4"})
+    assert tally == {"seen": 2, "missing": 3, "moved": 1}
+    assert (row(stage, ids[4]).rack_id, row(stage, ids[4]).slot) == (stage.rack, "D10")
+    assert row(stage, ids[0]).slot == "C3"
+    assert row(stage, ids[1]).slot != "C4", "it was not seen"
+    found = {one.id: one.found for one in reported(stage).lines}
+    assert (found[ids[0]], found[ids[4]]) == ("seen", "moved")
+
+
+@pytest.mark.parametrize("slots", [("D11", "A2"), ("D10", "D10")], ids=["not on the rack", "two in one"])
+def test_a_slot_that_cannot_be_is_refused(stage, rack, slots):
+    ids, codes, key = rack
+    with pytest.raises(BadInput):
+        confirmed(stage, key, [codes[ids[0]], codes[ids[4]]], moved={ids[4]: slots[0]}, shifted={ids[0]: slots[1]})
+    assert row(stage, ids[4]).rack_id == stage.other_rack
+
+
 def test_a_stocktake_over_all_racks_ends_in_a_report(stage, rack):
     ids, codes, key = rack
     with stage.database.reading() as session:
         assert {one.key: one.expected for one in stocktaking.all_places(session)} == {
             key: 5, f"rack:{stage.other_rack}": 1,
         }  # fmt: skip
-    confirmed(stage, key, [codes[one] for one in (stage.mother, ids[0], ids[4])], moved=[ids[4]])
+    confirmed(stage, key, [codes[one] for one in (stage.mother, ids[0], ids[4])], moved={ids[4]: ""})
     half = reported(stage)
     assert [one.key for one in half.left] == [f"rack:{stage.other_rack}"]
     confirmed(stage, f"rack:{stage.other_rack}", [])

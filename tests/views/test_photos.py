@@ -1,13 +1,16 @@
 """Scanning and counting by photo, over plain http, with photos from strangers."""
 
 import io
+import re
 import zlib
 from random import Random
 
 import pytest
 from PIL import Image
+from sqlalchemy import select
 
 from tests.shop_client import Visitor
+from webapp.services import updating
 from webapp.services.fragging import FragSession, frag
 from webapp.services.recording import new_deed
 from webapp.services.shop import load_shop, save_shop
@@ -142,6 +145,76 @@ def test_a_rack_from_two_overlapping_photos_to_the_events(stage, codes):
     assert "1 specimen" in staff.text
     staff.open(staff.find(r'href="(/s/[0-9a-f]{32})"'))
     assert "Not seen in the count of" in staff.text
+
+
+@pytest.fixture
+def laid_out(stage):
+    """Nine frags in slots A1 to A5 and B1 to B5 beside their mother, and a stranger that stands in B3; a photo of them
+    as they stand, and the stranger's id."""
+    with stage.database.saving() as session:
+        ids = frag(session, stage.owner, new_deed(), FragSession(stage.mother, "scalpel", 9, stage.rack))
+        slots = [f"{letter}{number}" for letter in "AB" for number in range(1, 6)]
+        for one, slot in zip(ids, slots[1:], strict=True):
+            place = {"tank_id": stage.tank, "rack_id": stage.rack, "slot": slot}
+            updating.move(session, stage.owner, new_deed(), [one], place)
+        stranger = ids[6]
+        place = {"tank_id": stage.other_tank, "rack_id": stage.other_rack, "slot": "A1"}
+        updating.move(session, stage.owner, new_deed(), [stranger], place)
+        codes = [session.get(SpecimenRow, one).code for one in (stage.mother, *ids)]
+    return photo_of([url(code) for code in codes], per_row=5), stranger
+
+
+def test_a_plug_from_elsewhere_is_offered_the_slot_that_the_photo_shows(stage, laid_out):
+    data, stranger = laid_out
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(data))
+    assert "9 of 9 seen, 0 not seen, 1 from elsewhere" in staff.text
+    assert "as the photo shows it" in staff.text
+    staff.send("/count/confirm")
+    assert "9 seen, 0 not seen, 1 moved here" in staff.text
+    with stage.database.reading() as session:
+        row = session.get(SpecimenRow, stranger)
+        assert (row.rack_id, row.slot) == (stage.rack, "B3")
+
+
+def test_without_neighbours_the_slot_is_asked_for(stage, codes):
+    with stage.database.saving() as session:
+        stranger = session.scalar(select(SpecimenRow.id).where(SpecimenRow.code == codes[3]))
+        place = {"tank_id": stage.other_tank, "rack_id": stage.other_rack, "slot": "A1"}
+        updating.move(session, stage.owner, new_deed(), [stranger], place)
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(c) for c in codes])))
+    assert "the photo does not tell" in staff.text
+    staff.send("/count/confirm", **{f"slot-{stranger}": "D4"})
+    assert "1 moved here" in staff.text
+    with stage.database.reading() as session:
+        assert session.get(SpecimenRow, stranger).slot == "D4"
+
+
+def test_every_photo_of_a_count_is_shown_and_the_page_has_an_address(stage, codes):
+    """Back, reload and a restart of the shop's computer cost nothing that was read."""
+    staff = Visitor(stage).sign_in().open("/count")
+    for part in (codes[:2], codes[1:3]):
+        staff.send("/count", files=file(photo_of([url(code) for code in part])))
+    assert re.findall(r"Photo (\d) of 2", staff.text) == ["2", "1"]
+    assert staff.page.count('<polygon class="here"') == 4
+    shown = staff.find(r'href="(/count/photo/[0-9a-f]{32}\.jpg)"')
+    address = staff.path
+    picture = staff.open(shown)
+    assert picture.headers["Content-Type"] == "image/jpeg"
+    assert "3 of 4 seen" in staff.open(address).text
+    after = Visitor(stage).sign_in().open(address)
+    assert "3 of 4 seen" in after.text
+    assert "2 of the photos cannot be shown any more" in after.text
+    assert Visitor(stage, "public").open(shown).status == 404
+
+
+def test_a_bad_second_photo_loses_nothing(stage, codes):
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(c) for c in codes[:2]])))
+    staff.send("/count", files=file(b"just text"))
+    assert staff.status == 422
+    assert "not a picture" in staff.text
+    assert "2 of 4 seen" in staff.text
+    staff.send("/count", files=file(photo_of([url(c) for c in codes[2:]])))
+    assert "4 of 4 seen" in staff.text
 
 
 def test_a_stocktake_ends_in_a_report_and_a_table(stage, codes):

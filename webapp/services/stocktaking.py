@@ -5,14 +5,14 @@ specimen: seen, missing, or moved here and seen.
 """
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
-from webapp.services.places import get_rack, get_tank, racks, tanks
+from webapp.services.places import check_slots, get_rack, get_tank, racks, tanks
 from webapp.services.recording import Author, NewEvent, record
 from webapp.storage.place import RackRow, TankRow
 from webapp.storage.present_specimen import GONE
@@ -140,14 +140,19 @@ def confirm(
     place: CountPlace,
     codes: Sequence[str],
     by_eye: Collection[str] = (),
-    moved: Collection[str] = (),
+    moved: Mapping[str, str] | None = None,
+    shifted: Mapping[str, str] | None = None,
 ) -> dict[str, int]:
-    """Record a count of one place. `by_eye`: ids seen without a tag to read; `moved`: ids that stand here from now on.
+    """Record a count of one place. `by_eye`: ids seen without a tag to read; `moved`: ids of elsewhere that stand here
+    from now on, and `shifted`: ids of here in another slot, each with its slot ('' for none).
 
-    Returns how many were seen, missing and moved. Raises BadInput for a count id of a wrong form.
+    Returns how many were seen, missing and moved. Raises BadInput for a count id of a wrong form, a slot that the rack
+    does not have, or one for two.
     """
     if len(count_id) != 32:
         raise BadInput("Reload the page and count again.")
+    moved, shifted = moved or {}, shifted or {}
+    _check_slots(session, place, [*moved.values(), *shifted.values()])
     outcome = sort_out(session, place, codes)
     where = {"count": count_id, "tank_id": place.tank_id, "rack_id": place.rack_id}
     expected = len(outcome.here) + len(outcome.missing)
@@ -155,17 +160,29 @@ def confirm(
     events += [NewEvent("seen", one.id, where | {"by_eye": True}) for one in outcome.missing if one.id in by_eye]
     for one in outcome.elsewhere:
         if one.id in moved:
-            events += [NewEvent("moved", one.id, where | {"slot": ""}), NewEvent("seen", one.id, where)]
+            events += [NewEvent("moved", one.id, where | {"slot": moved[one.id]}), NewEvent("seen", one.id, where)]
     lost = [NewEvent("missing", one.id, where) for one in outcome.missing if one.id not in by_eye]
     tally = {
         "seen": expected - len(lost),
         "missing": len(lost),
         "moved": sum(event.kind == "moved" for event in events),
     }
+    here = {one.id for one in outcome.here}
+    within = {"tank_id": place.tank_id, "rack_id": place.rack_id}  # not of the count: it stands where it was expected
+    events += [NewEvent("moved", one, within | {"slot": slot}) for one, slot in shifted.items() if one in here]
     kind, place_id = ("rack_counted", place.rack_id) if place.rack_id else ("tank_counted", place.tank_id)
     counted = NewEvent(kind, place_id, {"count": count_id, "expected": expected} | tally)
     record(session, author, [counted, *events, *lost], deed_id)
     return tally
+
+
+def _check_slots(session: Session, place: CountPlace, slots: Sequence[str]) -> None:
+    taken = [slot for slot in slots if slot]
+    if taken and place.rack_id:
+        check_slots(get_rack(session, place.rack_id), taken)
+    twice = next((slot for slot in taken if taken.count(slot) > 1), "")
+    if twice:
+        raise BadInput(f"Two plugs cannot stand in {twice}. Choose another slot for one of them.", "slot")
 
 
 def _expected(session: Session, place: CountPlace) -> list[SpecimenRow]:

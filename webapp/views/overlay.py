@@ -4,6 +4,7 @@ from base64 import b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from webapp.services.count_photos import CountPhoto
 from webapp.tags.photo import FoundTag, Reading, shown_picture
 
 _OUTWARDS = 1.25  # the outline goes round the quiet zone, not through the symbol
@@ -35,10 +36,13 @@ class Overlay:
 def overlay(data: bytes, reading: Reading, looks: Mapping[str, tuple[str, str]]) -> Overlay:
     """`looks`: code -> (class, words beside it); tags without one are numbered."""
     source = "data:image/jpeg;base64," + b64encode(shown_picture(data)).decode()
-    outlines = [
-        _outline(tag, *looks.get(tag.code, ("here", str(number)))) for number, tag in enumerate(reading.tags, 1)
-    ]
-    return Overlay(source, reading.width, reading.height, outlines, max(reading.width, reading.height) / 260)
+    return outlined(source, reading, looks)
+
+
+def outlined(source: str, photo: Reading | CountPhoto, looks: Mapping[str, tuple[str, str]]) -> Overlay:
+    """The same for a photo that has an address of its own."""
+    outlines = [_outline(tag, *looks.get(tag.code, ("here", str(number)))) for number, tag in enumerate(photo.tags, 1)]
+    return Overlay(source, photo.width, photo.height, outlines, max(photo.width, photo.height) / 260)
 
 
 def _outline(tag: FoundTag, look: str, words: str) -> Outline:

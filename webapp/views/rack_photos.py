@@ -2,22 +2,27 @@
 
 from typing import Any
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, current_app, flash, redirect, render_template, request, url_for
+from flask import Response as AnyResponse
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, NotFound, ShopError
 from webapp.services import stocktaking
+from webapp.services.count_photos import CountPhotos
+from webapp.services.count_slots import tell_slots
 from webapp.services.recording import new_deed
 from webapp.tags.codes import parse_scan
-from webapp.tags.photo import Reading, read_photo
+from webapp.tags.photo import read_photo
 from webapp.views.identity import author, shop, staff_only
-from webapp.views.overlay import Overlay, overlay
+from webapp.views.overlay import outlined
 from webapp.views.saving import reading, saving
 from webapp.views.uploads import takes_photo
 from webapp.views.waited import when_taken
 
 bp = Blueprint("rack_photos", __name__)
-MOST_CODES = 500
+MOST_CODES, MOST_PHOTOS = 500, 20
+PHOTOS = "rackside_count_photos"
 
 
 @bp.get("/count")
@@ -27,27 +32,55 @@ def begin() -> str:
     return _begin_page(request.args.get("place", ""), request.args.get("count", ""), "")
 
 
+@bp.record_once
+def _open(state: BlueprintSetupState) -> None:
+    state.app.extensions[PHOTOS] = CountPhotos()
+
+
 @bp.post("/count")
 @takes_photo
 @staff_only
-def photo() -> str | tuple[str, int]:
-    """One more photo, read in one request; what was found before comes along in the form."""
-    codes = _codes(request.form.get("codes", ""))
-    key, count = request.form.get("place", ""), request.form.get("count", "")
+def photo() -> Response | tuple[str, int]:
+    """One more photo, read in one request; what was found before comes along in the form, and goes on in an address."""
+    form = request.form
+    codes, photos = _codes(form.get("codes", "")), _ids(form.get("photos", ""))
     try:
-        data, found = _read()
-        codes = list(dict.fromkeys([*codes, *(tag.code for tag in found.tags), *_typed()]))
-        place = stocktaking.find_place(reading(), key) if key else stocktaking.guess_place(reading(), codes)
+        new, kept = _read()
+        codes = list(dict.fromkeys([*codes, *new, *_typed()]))
+        key = form.get("place") or stocktaking.guess_place(reading(), codes).key
+        stocktaking.find_place(reading(), key)
     except (BadInput, NotFound) as error:
-        return _begin_page(key, count, str(error), codes), 422
-    outcome = stocktaking.sort_out(reading(), place, codes)
-    seen = overlay(data, found, _looks(outcome)) if data else None
-    return _result_page(outcome, codes, count, seen, found)
+        return _again(form, codes, str(error)), 422
+    carried = {name: form[name] for name in ("count", "waited", "taken") if form.get(name)}
+    found = {"place": key, "codes": ",".join(codes), "photos": ",".join([*photos, *kept])}
+    return redirect(url_for("rack_photos.found", **found, **carried), 303)
+
+
+@bp.get("/count/found")
+@staff_only
+def found() -> str | Response:
+    """What the photos say of the rack, to be confirmed."""
+    codes = _codes(request.args.get("codes", ""))
+    if not codes:
+        return redirect(url_for("rack_photos.begin"))
+    return _result_page(request.args, codes, "")
+
+
+@bp.get("/count/photo/<string(length=32):photo_id>.jpg")
+@staff_only
+def picture(photo_id: str) -> AnyResponse:
+    """A photo of a count that is being confirmed."""
+    kept = _photos().those([photo_id])
+    if not kept:
+        raise NotFound("This photo is not kept any more. What was read in it still counts.")
+    answer = AnyResponse(kept[0].jpeg, mimetype="image/jpeg")
+    answer.headers["Cache-Control"] = "private, max-age=3600"
+    return answer
 
 
 @bp.post("/count/confirm")
 @staff_only
-def confirm() -> Response:
+def confirm() -> Response | tuple[str, int]:
     """Record the count: an event for each specimen."""
     form = request.form
     deed, count = form.get("deed") or new_deed(), form.get("count") or new_deed()
@@ -56,11 +89,10 @@ def confirm() -> Response:
         with saving() as session, when_taken():
             place = stocktaking.find_place(session, form.get("place", ""))
             done = stocktaking.confirm(
-                session, author(), deed, count, place, codes, form.getlist("by_eye"), form.getlist("moved")
+                session, author(), deed, count, place, codes, form.getlist("by_eye"), _slots("moved"), _slots("shifted")
             )
     except ShopError as error:
-        flash(str(error), "error")
-        return redirect(url_for("rack_photos.begin"))
+        return _again(form, codes, str(error)), 422
     flash(f"{place.name}: {done['seen']} seen, {done['missing']} not seen, {done['moved']} moved here.", f"undo:{deed}")
     run = form.get("count", "")
     if run:
@@ -69,18 +101,18 @@ def confirm() -> Response:
     return redirect(url_for(f"{kind}s.show", **{f"{kind}_id": place_id}))
 
 
-def _read() -> tuple[bytes, Reading]:
-    """The photo sent and what is in it; no photo is fine where codes came along already."""
+def _read() -> tuple[list[str], list[str]]:
+    """The codes in the photo sent, and the id under which it is shown; no photo is fine where a code was typed."""
     file = request.files.get("photo")
     data = file.read() if file else b""
     if not data:
-        if not request.form.get("codes") and not request.form.get("typed"):
+        if not request.form.get("typed"):
             raise BadInput("Take or choose a photo first.", "photo")
-        return b"", Reading((), (), 0, 0, "")
+        return [], []
     found = read_photo(data, shop().hosts, thorough=True)
-    if not found.tags and not request.form.get("codes"):
+    if not found.tags:
         raise BadInput("No tag of ours was read in this photo. Go closer, avoid glare, or take half a rack at a time.")
-    return data, found
+    return [tag.code for tag in found.tags], [_photos().keep(data, found)]
 
 
 def _typed() -> list[str]:
@@ -97,12 +129,32 @@ def _codes(text: str) -> list[str]:
     return [scan.code for scan in scans if scan.code]
 
 
-def _looks(outcome: stocktaking.Outcome) -> dict[str, tuple[str, str]]:
+def _ids(text: str) -> list[str]:
+    return [one for one in text.split(",")[:MOST_PHOTOS] if len(one) == 32]
+
+
+def _slots(name: str) -> dict[str, str]:
+    """The slot chosen for each that was ticked."""
+    return {one: request.form.get(f"slot-{one}", "") for one in request.form.getlist(name)}
+
+
+def _photos() -> CountPhotos:
+    return current_app.extensions[PHOTOS]
+
+
+def _looks(outcome: stocktaking.Outcome, told: dict[str, str]) -> dict[str, tuple[str, str]]:
     """How each tag is outlined: whole, broken or dotted, and what stands in it."""
     looks = {one.code: ("here", one.slot or "✓") for one in outcome.here}
-    looks |= {one.code: ("elsewhere", "→") for one in outcome.elsewhere}
+    looks |= {one.code: ("elsewhere", f"→ {told.get(one.id, '')}".strip()) for one in outcome.elsewhere}
     looks |= {one.code: ("gone", "!") for one in outcome.gone}
     return {code: look for code, look in (looks | {code: ("other", "–") for code, _ in outcome.others}).items() if code}
+
+
+def _again(form: Any, codes: list[str], error: str) -> str:
+    """What was found so far, or the first page, with what went wrong."""
+    if codes and form.get("place"):
+        return _result_page(form, codes, error)
+    return _begin_page(form.get("place", ""), form.get("count", ""), error, codes)
 
 
 def _begin_page(key: str, count: str, error: str, codes: list[str] | None = None) -> str:
@@ -110,12 +162,16 @@ def _begin_page(key: str, count: str, error: str, codes: list[str] | None = None
     return render_template("count/begin.html", places=places, key=key, count=count, error=error, codes=codes or [])
 
 
-def _result_page(
-    outcome: stocktaking.Outcome, codes: list[str], count: str, seen: Overlay | None, found: Reading
-) -> str:
-    given: dict[str, Any] = {"outcome": outcome, "codes": codes, "count": count, "seen": seen}
-    foreign = [text for text, problem in found.others if problem == "not_ours"]
+def _result_page(given: Any, codes: list[str], error: str) -> str:
+    session, ids = reading(), _ids(given.get("photos", ""))
+    key = given.get("place", "")
+    place = stocktaking.find_place(session, key) if key else stocktaking.guess_place(session, codes)
+    outcome, kept = stocktaking.sort_out(session, place, codes), _photos().those(ids)
+    slots = tell_slots(session, outcome, [one.middles for one in kept])
+    looks = _looks(outcome, slots.told)
+    seen = [outlined(url_for("rack_photos.picture", photo_id=one.id), one, looks) for one in kept]
     return render_template(
-        "count/result.html", **given, foreign=len(foreign), misread=len(found.others) - len(foreign),
-        places=stocktaking.all_places(reading()), deed=new_deed(), fresh=len(found.tags),
+        "count/result.html", outcome=outcome, codes=codes, count=given.get("count", ""), photos=ids, seen=seen,
+        slots=slots, foreign=sum(one.foreign for one in kept), misread=sum(one.misread for one in kept),
+        places=stocktaking.all_places(session), deed=new_deed(), error=error,
     )  # fmt: skip

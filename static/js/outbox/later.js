@@ -60,12 +60,12 @@ shared.dropPhotos = async (form) => {
 
 // Several photos of one rack add up: beside the field for one more stand those that wait.
 async function offerNext(form) {
-  const { waited, taken, codes, count, place } = Object.fromEntries(new FormData(form));
+  const { waited, taken, codes, count, place, photos } = Object.fromEntries(new FormData(form));
   const done = (waited || "").split(",");
   const next = (await shared.toConfirm()).filter((entry) => entry.item.form.action === "/count" && !done.includes(entry.id));
   for (const entry of next) {
     const button = element("button", { type: "button", class: "button quiet wide" }, `Add the photo of ${shared.ago(entry.at)}`);
-    const more = { codes, count, place, waited: [...done, entry.id].filter(Boolean).join(","), taken: taken || entry.at };
+    const more = { codes, count, place, photos, waited: [...done, entry.id].filter(Boolean).join(","), taken: taken || entry.at };
     button.addEventListener("click", () => shared.goOn(entry, more));
     form.after(button);
   }
