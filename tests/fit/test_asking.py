@@ -206,3 +206,11 @@ def test_a_light_that_cannot_be_is_asked_about_by_name(said, name):
     (question,) = answer.questions
     assert (question.quantity, question.code, question.unit) == ("light", "impossible", name)
     assert question.typed == (said.watts if name == "watts_each" else getattr(said, name))
+
+
+@pytest.mark.parametrize("typed", [1.020, 1.021, 1.023, 1.025, 1.027, 1.029])
+def test_a_gravity_in_the_wrong_box_is_offered_at_every_reference_and_never_only_at_the_kindest(typed):
+    """1.021 is 27.9 against water of 25 C and 31.9 against water of 4 C (TEOS-10): which, only the buyer can say."""
+    offers = {unit: at for unit, _typed, at in ask("salinity", Measured(typed, "ppt")).offers}
+    assert set(offers) >= {"sg_25", "sg_20", "sg_60f", "sg_4"}
+    assert offers["sg_4"] - offers["sg_25"] > 3.5

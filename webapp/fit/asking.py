@@ -30,6 +30,7 @@ FORMS = {"no3": ("mg_l", "mg_l_n"), "po4": ("mg_l", "mg_l_p"), "nitrite": ("mg_l
          "ammonia": ("mg_l_n", "mg_l")}  # fmt: skip
 FRENCH_FROM_DKH = 11.0
 _SG_UNITS = ("sg_25", "sg_20", "sg_60f")
+_GRAVITIES = (*_SG_UNITS, "sg_4")
 
 
 def answer_for(quantity: str, measured: Measured) -> str:
@@ -116,11 +117,18 @@ def _offers(
 
 
 def _likely(quantity: str, offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
-    """The plausible offers; where there is none, the possible ones."""
+    """The plausible offers; where there is none, the possible ones.
+
+    One gravity means waters 4 ppt apart by what it is read against: with one of them all are offered, since the one
+    that comes out as usual would be the kind answer and not the likely one.
+    """
     low, high = QUANTITIES[quantity].plausible
     plausible = tuple(offer for offer in offers if low <= offer[2] <= high)
     low, high = OFFER_WITHIN.get(quantity, QUANTITIES[quantity].possible)
-    return plausible or tuple(offer for offer in offers if low <= offer[2] <= high)
+    possible = tuple(offer for offer in offers if low <= offer[2] <= high)
+    if any(offer[0] in _GRAVITIES for offer in plausible):
+        return tuple(offer for offer in possible if offer[0] in _GRAVITIES or offer in plausible)
+    return plausible or possible
 
 
 def _any_plausible(quantity: str, offers: tuple[Offer, ...]) -> bool:
@@ -140,7 +148,7 @@ def _gravity(quantity: str, value: float) -> tuple[str, tuple[Offer, ...]] | Non
             *_likely_index(value),
         )
     if 1005 <= value <= 1045:
-        return "sg_times_1000", _offers("salinity", (*_SG_UNITS, "sg_4"), round(value / 1000, 7), None, 35.0)
+        return "sg_times_1000", _offers("salinity", _GRAVITIES, round(value / 1000, 7), None, 35.0)
     return None
 
 
