@@ -93,14 +93,15 @@ def _aligned(picture: Array, start: Array, points: Array, tones: Array) -> tuple
     x, y = points.T
     ones = np.ones_like(x)
     light = np.stack([ones, x, y, tones, x * tones, y * tones], axis=1)
+    fitting = np.linalg.solve(light.T @ light, light.T)  # the same for every step
     for _ in range(_STEPS):
         depth = h[2, 0] * x + h[2, 1] * y + 1
         u, v = ((h[i, 0] * x + h[i, 1] * y + h[i, 2]) / depth for i in (0, 1))
         if min(u.min(), v.min()) < 0.5 or u.max() > picture.shape[1] - 1.5 or v.max() > picture.shape[0] - 1.5:
             return None, None, 0.0
         seen, across, down = _sampled(picture, u, v)
-        fit = np.linalg.lstsq(light, seen, rcond=None)[0]
-        left = seen - light @ fit
+        fitted = light @ (fitting @ seen)
+        left = seen - fitted
         weight = _weights(left)
         pull = -(across * u + down * v)
         slope = np.stack([across * x, across * y, across, down * x, down * y, down, pull * x, pull * y], axis=1)
@@ -120,7 +121,7 @@ def _aligned(picture: Array, start: Array, points: Array, tones: Array) -> tuple
     freedom = max(1.0, weight.sum() / _SAMPLES**2 - design.shape[1])
     noise = float((weight * left**2).sum()) / max(1.0, weight.sum()) * weight.sum() / freedom
     covariance = np.linalg.pinv(normal)[:8, :8] * noise
-    agreement = float(np.corrcoef(seen, light @ fit)[0, 1])
+    agreement = float(np.corrcoef(seen, fitted)[0, 1])
     return h, covariance, agreement
 
 
