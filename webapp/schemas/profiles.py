@@ -87,9 +87,13 @@ class ProfileSchema(Schema):
         return Profile(**{**data, "bands": bands, "requires": frozenset(data["requires"])})
 
 
+#: Made once: to make the schema takes longer than to read a profile with it.
+_SCHEMA = ProfileSchema()
+
+
 def profile_from_json(form: dict[str, Any]) -> Profile:
     """A Profile from its JSON form. Raises marshmallow ValidationError whose messages name the field."""
-    return ProfileSchema().load(form)
+    return _SCHEMA.load(form)
 
 
 def profile_to_json(profile: Profile) -> dict[str, Any]:
