@@ -1,10 +1,16 @@
-"""Shared by all tests: the guards, and an open shop."""
+"""Shared by all tests: the guards, an open shop, and templates that are compiled once a process."""
 
 import pytest
 
+from tests.compiled import compile_once
 from tests.stage import Stage
 
 pytest_plugins = ["tests.guards"]
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Before any test makes an app."""
+    compile_once()
 
 
 @pytest.fixture

@@ -1,10 +1,14 @@
 """A small invented shop for tests: a migrated database, two tanks, a rack each, an owner, a mother colony."""
 
+import atexit
 import shutil
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from pathlib import Path
 from tempfile import mkdtemp
+
+from werkzeug.security import generate_password_hash
 
 from webapp.services import intake, people, places, profiles
 from webapp.services.memory import Memory
@@ -12,57 +16,70 @@ from webapp.services.recording import Author, new_deed
 from webapp.services.shop import Shop, save_shop
 from webapp.storage.database import Database
 from webapp.storage.migrating import upgrade
+from webapp.storage.shop import Person
 
 NOW = datetime(2026, 5, 4, 10, 0, tzinfo=UTC)
 PIN = "482913"
+#: The owner's PIN is kept in a hash that is quick to check; tests of PINs make people of their own.
+QUICK_HASH = "scrypt:1024:8:1"
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """The closed shop that every stage is a copy of: its database, and the ids of what stands in it."""
+
+    path: Path
+    owner: Author
+    tank: str
+    other_tank: str
+    rack: str
+    other_rack: str
+    mother: str
 
 
 @lru_cache(maxsize=1)
-def _template() -> Path:
-    """A database made once a run by running the migrations."""
-    path = Path(mkdtemp(prefix="rackside-tests-")) / "template.sqlite"
+def set_up() -> SetUp:
+    """The shop, made once a run by running the migrations and doing what a shop does on its first day."""
+    path = Path(mkdtemp(prefix="rackside-tests-")) / "set-up.sqlite"
+    atexit.register(shutil.rmtree, path.parent, ignore_errors=True)
     upgrade(f"sqlite:///{path}")
     database = Database(f"sqlite:///{path}")
     with database.saving() as session:
         profiles.install_profiles(session, NOW)
+        owner = Author(people.add_person(session, "Noor", PIN, "owner", NOW), "Noor", "owner")
+        session.flush()
+        session.get_one(Person, owner.id).secret_hash = generate_password_hash(PIN, QUICK_HASH)
+        save_shop(session, Shop(), name="The Wet Corner", host="SHOP.LOCAL", currency="EUR", time_zone="Europe/Berlin")
+        tank = places.add_tank(session, owner, new_deed(), {"name": "North", "volume_l": 400.0, "light_hours": 9.0})
+        other_tank = places.add_tank(session, owner, new_deed(), {"name": "South", "volume_l": 250.0})
+        rack = places.add_rack(
+            session, owner, new_deed(), {"tank_id": tank, "name": "N1", "rows": 4, "columns": 10, "depth_cm": 20.0}
+        )
+        other_rack = places.add_rack(
+            session, owner, new_deed(), {"tank_id": other_tank, "name": "S1", "rows": 2, "columns": 3}
+        )
+        mother = intake.take_in(
+            session, owner, new_deed(),
+            {"profile_key": "zoanthus", "name": "Ember Ring", "origin": "bought_in", "status": "mother",
+             "supplier": "a farm far away", "cost_cents": 4200, "tank_id": tank, "rack_id": rack, "slot": "A1"},
+        )[0]  # fmt: skip
     database.close()
-    return path
+    return SetUp(path, owner, tank, other_tank, rack, other_rack, mother)
 
 
 class Stage:
     """An open shop. `url` is its database's; `owner` has the PIN above."""
 
     def __init__(self, folder: Path):
+        made = set_up()
         path = folder / "shop.sqlite"
-        shutil.copy(_template(), path)
+        shutil.copy(made.path, path)
         self.url = f"sqlite:///{path}"
         self.database = Database(self.url)
         self.memory = Memory()
-        with self.database.saving() as session:
-            owner_id = people.add_person(session, "Noor", PIN, "owner", NOW)
-            self.owner = Author(owner_id, "Noor", "owner")
-            save_shop(
-                session, Shop(), name="The Wet Corner", host="SHOP.LOCAL", currency="EUR", time_zone="Europe/Berlin"
-            )
-            self.tank = places.add_tank(
-                session, self.owner, new_deed(), {"name": "North", "volume_l": 400.0, "light_hours": 9.0}
-            )
-            self.other_tank = places.add_tank(session, self.owner, new_deed(), {"name": "South", "volume_l": 250.0})
-            self.rack = places.add_rack(
-                session,
-                self.owner,
-                new_deed(),
-                {"tank_id": self.tank, "name": "N1", "rows": 4, "columns": 10, "depth_cm": 20.0},
-            )
-            self.other_rack = places.add_rack(
-                session, self.owner, new_deed(), {"tank_id": self.other_tank, "name": "S1", "rows": 2, "columns": 3}
-            )
-            self.mother = intake.take_in(
-                session, self.owner, new_deed(),
-                {"profile_key": "zoanthus", "name": "Ember Ring", "origin": "bought_in", "status": "mother",
-                 "supplier": "a farm far away", "cost_cents": 4200, "tank_id": self.tank, "rack_id": self.rack,
-                 "slot": "A1"},
-            )[0]  # fmt: skip
+        self.owner, self.mother = made.owner, made.mother
+        self.tank, self.other_tank = made.tank, made.other_tank
+        self.rack, self.other_rack = made.rack, made.other_rack
 
     def later(self, **span: float) -> datetime:
         """A moment after the real one at which the stage was set."""

@@ -64,6 +64,13 @@ def shop(tmp_path) -> Iterator[Shop]:
         yield open_shop
 
 
+@pytest.fixture(scope="module")
+def seen_shop(tmp_path_factory) -> Iterator[Shop]:
+    """One shop for all tests of a file that only look at it."""
+    with serving(tmp_path_factory.mktemp("seen")) as open_shop:
+        yield open_shop
+
+
 def _context(browser: Browser, size: dict, **more) -> BrowserContext:
     context = browser.new_context(**size, **more)
     context.set_default_timeout(15_000)
@@ -94,10 +101,17 @@ def desk(browser: Browser) -> Iterator[Page]:
     context.close()
 
 
+def follow(page: Page, selector: str) -> None:
+    """Press what leads to another page, or sends a form the plain way, and wait until that page is there: pages are
+    read and opened only after it, since to open one while another is on its way ends both."""
+    with page.expect_navigation():
+        page.click(selector)
+
+
 def sign_in(page: Page, shop: Shop) -> None:
     """Sign the owner in."""
     page.goto(shop.url + "/sign-in")
     page.fill("#person", "Noor")
     page.fill("#secret", PIN)
-    page.click("main form button")
-    page.wait_for_url(lambda url: "sign-in" not in url)
+    follow(page, "main form button")
+    assert "sign-in" not in page.url

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from tests.browser.conftest import Shop, sign_in
+from tests.browser.conftest import Shop, follow, sign_in
 from tests.browser.test_pages import look
 from webapp.services import fragging, pests, readings, receiving, tending, updating
 from webapp.services.recording import new_deed
@@ -17,9 +17,14 @@ PAGES = (
 EMPTY = ("/pests", "/shipments", "/tanks/{other}")
 
 
-@pytest.fixture
-def full(shop: Shop) -> dict[str, str]:
+@pytest.fixture(scope="module")
+def full(seen_shop: Shop) -> dict[str, str]:
     """A shop in which every one of these pages has something to say."""
+    return fill(seen_shop)
+
+
+def fill(shop: Shop) -> dict[str, str]:
+    """Do and log what these pages tell of; what stands for the names in braces."""
     stage, now = shop.stage, datetime.now(UTC)
     with stage.database.saving() as session:
         for day in range(60, 0, -4):
@@ -59,11 +64,11 @@ def _shipment(session, stage, now):
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])
-def test_every_page_is_whole(shop, full, size, request):
+def test_every_page_is_whole(seen_shop, full, size, request):
     page = request.getfixturevalue(size)
-    sign_in(page, shop)
+    sign_in(page, seen_shop)
     for path in PAGES:
-        look(page, shop.url + path.format(**full))
+        look(page, seen_shop.url + path.format(**full))
 
 
 def test_empty_pages_are_whole(shop, phone):
@@ -72,29 +77,29 @@ def test_empty_pages_are_whole(shop, phone):
         look(phone, shop.url + path.format(other=shop.stage.other_tank))
 
 
-def test_a_round_of_the_rack_without_scripts(shop, full, phone_without_scripts):
-    page = phone_without_scripts
+def test_a_round_of_the_rack_without_scripts(shop, phone_without_scripts):
+    page, full = phone_without_scripts, fill(shop)
     sign_in(page, shop)
     page.goto(f"{shop.url}/tanks/{full['tank']}/readings")
     page.fill("#alk", "12.5")
-    page.click("text=Save readings")
+    follow(page, "text=Save readings")
     page.check("input[name=meant]", force=True)
-    page.click("text=Save readings")
+    follow(page, "text=Save readings")
     assert "12.5 dKH" in page.inner_text("main")
     page.click("summary:text-is('Feed')")
-    page.click("#feed button:text-is('Fed')")
+    follow(page, "#feed button:text-is('Fed')")
     assert "Feeding noted." in page.inner_text("main")
-    page.click("button:text-is('Undo') >> nth=0")
+    follow(page, "button:text-is('Undo') >> nth=0")
     page.goto(f"{shop.url}/s/{full['frag']}")
-    page.click("text=Looked: holds, open, clean")
+    follow(page, "text=Looked: holds, open, clean")
     assert "Noted: all is well." in page.inner_text("main")
     assert "off sale until a look says otherwise" not in page.inner_text("main")
 
 
-def test_primary_controls_are_large_enough_for_a_wet_thumb(shop, full, phone):
-    sign_in(phone, shop)
+def test_primary_controls_are_large_enough_for_a_wet_thumb(seen_shop, full, phone):
+    sign_in(phone, seen_shop)
     for path in (f"/s/{full['frag']}", f"/pests/{full['pest']}", f"/tanks/{full['tank']}"):
-        phone.goto(shop.url + path)
+        phone.goto(seen_shop.url + path)
         heights = phone.eval_on_selector_all(
             "main .tiles .button", "buttons => buttons.map(one => one.getBoundingClientRect().height)"
         )

@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from tests.browser.conftest import Shop, sign_in
+from tests.browser.conftest import Shop, follow, sign_in
 from tests.browser.test_pages import look
 from webapp.services import fragging, intake, pests, readings, selling, selling_after, updating
 from webapp.services.memory import Memory
@@ -20,9 +20,14 @@ PAGES = (
 EMPTY = ("/today", "/till", "/sales", "/holds", "/losses", "/insight", "/insight/growth", "/today/price_review")
 
 
-@pytest.fixture
-def full(shop: Shop) -> dict[str, str]:
+@pytest.fixture(scope="module")
+def full(seen_shop: Shop) -> dict[str, str]:
     """A shop in which every one of these pages has something to say."""
+    return fill(seen_shop)
+
+
+def fill(shop: Shop) -> dict[str, str]:
+    """Do and sell what these pages tell of; what stands for the names in braces."""
     stage, now = shop.stage, datetime.now(UTC)
     long_ago = now - timedelta(days=100)
     with stage.database.saving() as session:
@@ -56,14 +61,14 @@ def full(shop: Shop) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])
-def test_every_page_is_whole(shop, full, size, request):
+def test_every_page_is_whole(seen_shop, full, size, request):
     page = request.getfixturevalue(size)
-    sign_in(page, shop)
-    page.goto(shop.url + "/till")
+    sign_in(page, seen_shop)
+    page.goto(seen_shop.url + "/till")
     page.fill("#code", full["code"])
-    page.click("text=Put it on the till")
+    follow(page, "text=Put it on the till")
     for path in PAGES:
-        look(page, shop.url + path.format(**full))
+        look(page, seen_shop.url + path.format(**full))
 
 
 def test_empty_pages_are_whole(shop, phone):
@@ -72,23 +77,24 @@ def test_empty_pages_are_whole(shop, phone):
         look(phone, shop.url + path)
 
 
-def test_a_day_at_the_counter_without_scripts(shop, full, phone_without_scripts):
+def test_a_day_at_the_counter_without_scripts(shop, phone_without_scripts):
     page = phone_without_scripts
+    fill(shop)
     sign_in(page, shop)
     assert page.inner_text("h1") == "Today"
-    page.click("text=Take it off sale >> nth=0")
+    follow(page, "text=Take it off sale >> nth=0")
     assert "Off sale." in page.inner_text("main")
-    page.click("button:text-is('Undo') >> nth=0")
+    follow(page, "button:text-is('Undo') >> nth=0")
     page.goto(shop.url + "/sale/1")
     page.select_option("#settle-outcome", "credit")
-    page.click("text=Settle it")
+    follow(page, "text=Settle it")
     assert "Claim settled." in page.inner_text("main")
 
 
-def test_primary_controls_are_large_enough_for_a_wet_thumb(shop, full, phone):
-    sign_in(phone, shop)
+def test_primary_controls_are_large_enough_for_a_wet_thumb(seen_shop, full, phone):
+    sign_in(phone, seen_shop)
     for path in ("/today", "/till", "/holds"):
-        phone.goto(shop.url + path)
+        phone.goto(seen_shop.url + path)
         heights = phone.eval_on_selector_all(
             "main .tiles .button, main .button.wide",
             "buttons => buttons.map(one => one.getBoundingClientRect().height)",

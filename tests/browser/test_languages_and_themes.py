@@ -13,29 +13,29 @@ PATHS = (
 )  # fmt: skip
 
 
-@pytest.fixture
-def codes(shop: Shop) -> dict[str, str]:
-    found = list(one_of_each_kind(shop.stage, ("sarcophyton", "acropora")).values())
+@pytest.fixture(scope="module")
+def codes(seen_shop: Shop) -> dict[str, str]:
+    found = list(one_of_each_kind(seen_shop.stage, ("sarcophyton", "acropora")).values())
     return {"code": found[0], "other": found[1]}
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_every_page_of_the_way_is_whole(shop, browser, codes, language, theme):
+def test_every_page_of_the_way_is_whole(seen_shop, browser, codes, language, theme):
     context = browser.new_context(**PHONE, locale=language, color_scheme=theme)
     page = context.new_page()
     for path in PATHS:
-        look(page, shop.url + path.format(**codes))
+        look(page, seen_shop.url + path.format(**codes))
         assert page.get_attribute("html", "lang") == language
     context.close()
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-def test_the_keyboard_alone_leads_from_the_card_to_the_sheet(shop, browser, codes, language):
+def test_the_keyboard_alone_leads_from_the_card_to_the_sheet(seen_shop, browser, codes, language):
     """WCAG 2.2, 2.1.1 and 2.4.7: each step is reached by the tab key, focus is seen, and enter does it."""
     context = browser.new_context(viewport={"width": 1024, "height": 800}, locale=language)
     page = context.new_page()
-    page.goto(f"{shop.url}/{codes['code']}")
+    page.goto(f"{seen_shop.url}/{codes['code']}")
     reach(page, "a[data-fit-link]")
     page.keyboard.press("Enter")
     page.wait_for_url("**/fit*")
@@ -64,15 +64,15 @@ def reach(page, selector: str, most: int = 160) -> None:
     raise AssertionError(f"{selector} is not reached by the keyboard on {page.url}")
 
 
-def test_the_words_of_a_sheet_are_copied_where_the_phone_cannot_share(shop, phone, codes):
-    phone.goto(f"{shop.url}/{codes['code']}/sheet?{TANK}")
+def test_the_words_of_a_sheet_are_copied_where_the_phone_cannot_share(seen_shop, phone, codes):
+    phone.goto(f"{seen_shop.url}/{codes['code']}/sheet?{TANK}")
     phone.evaluate("Object.defineProperty(navigator, 'share', {value: undefined})")
     phone.click("[data-share]")
-    assert "Copied" in phone.inner_text("[data-share-said]")
+    phone.wait_for_selector("[data-share-said]:has-text('Copied')")
 
 
-def test_where_the_phone_can_share_it_is_handed_the_words(shop, phone, codes):
-    phone.goto(f"{shop.url}/{codes['code']}/sheet?{TANK}")
+def test_where_the_phone_can_share_it_is_handed_the_words(seen_shop, phone, codes):
+    phone.goto(f"{seen_shop.url}/{codes['code']}/sheet?{TANK}")
     phone.evaluate("navigator.share = (given) => { window.handed = given; return Promise.resolve(); }")
     phone.click("[data-share]")
-    assert codes["code"] in phone.evaluate("window.handed.text")
+    assert codes["code"] in phone.wait_for_function("window.handed?.text").json_value()

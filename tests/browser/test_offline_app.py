@@ -3,9 +3,9 @@
 import io
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 
+from tests.browser.accessibility import broken_rules
 from tests.browser.offline import SecureShop, entries, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
@@ -18,7 +18,6 @@ from webapp.tags.symbol import make_symbol
 from webapp.views.assets import make_bundle
 
 pytestmark = pytest.mark.browser
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
 def plugs(shop: SecureShop, count: int = 6, status: str = "healing") -> list[SpecimenRow]:
@@ -268,8 +267,7 @@ def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones, pa
     if path in ("/do", "/series"):
         at_slot(page, "A2")
         page.wait_for_timeout(300)
-    broken = Axe().run(page, options={"runOnly": RULES}).response["violations"]
-    assert [(rule["id"], rule["nodes"][0]["html"][:200]) for rule in broken] == []
+    assert broken_rules(page) == []
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     low = page.evaluate(
         """[...document.querySelectorAll(".button:not(.small)")].filter((one) => one.checkVisibility())

@@ -15,33 +15,33 @@ LONG = ("acropora", "heliofungia")
 SHORT = "gorgonian_nonphotosynthetic"
 
 
-@pytest.fixture
-def codes(shop):
-    return one_of_each_kind(shop.stage, (*LONG, SHORT))
+@pytest.fixture(scope="module")
+def codes(seen_shop):
+    return one_of_each_kind(seen_shop.stage, (*LONG, SHORT))
 
 
 @pytest.mark.parametrize("language", [*LANGUAGES, "xa", "xb"])
-def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(shop, desk, codes, language, monkeypatch):
+def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk, codes, language, monkeypatch):
     """xa: every sentence 40 % longer; xb: in letters written from right to left."""
     speaking_pseudo(monkeypatch)
     for paper in PAPERS:
         for code in codes.values():
-            found = printed(desk, f"{shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{FULL_TANK}")
+            found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{FULL_TANK}")
             assert found.pages == found.sides, (paper, code)
             assert found.smallest_pt >= 8.99
             assert found.lost == 0
 
 
-def test_a_sheet_without_a_tank_is_one_page_of_a4_and_of_letter(shop, desk, codes):
+def test_a_sheet_without_a_tank_is_one_page_of_a4_and_of_letter(seen_shop, desk, codes):
     for paper in ("a4", "letter", "roll"):
         for language in LANGUAGES:
             for code in codes.values():
-                found = printed(desk, f"{shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00")
+                found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00")
                 assert (found.pages, found.sides) == (1, 1), (paper, language, code)
 
 
-def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(shop, desk, codes):
-    desk.goto(f"{shop.url}/{codes[LONG[0]]}/sheet?paper=a5&from=14:00&{FULL_TANK}")
+def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(seen_shop, desk, codes):
+    desk.goto(f"{seen_shop.url}/{codes[LONG[0]]}/sheet?paper=a5&from=14:00&{FULL_TANK}")
     titles = desk.locator(".take-home h3").all_inner_texts()
     first = desk.locator(".side").first.locator("h3").all_inner_texts()
     moved = desk.locator(".moved").inner_text()
@@ -51,17 +51,17 @@ def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(shop, desk, 
     assert all(title in moved for title in titles if title not in first)
 
 
-def test_a_mirrored_sheet_runs_from_right_to_left(shop, desk, codes, monkeypatch):
+def test_a_mirrored_sheet_runs_from_right_to_left(seen_shop, desk, codes, monkeypatch):
     speaking_pseudo(monkeypatch)
-    desk.goto(f"{shop.url}/{codes[SHORT]}/sheet?lang=xb&{FULL_TANK}")
+    desk.goto(f"{seen_shop.url}/{codes[SHORT]}/sheet?lang=xb&{FULL_TANK}")
     assert desk.evaluate("getComputedStyle(document.querySelector('.take-home')).direction") == "rtl"
     table = desk.locator(".take-home thead th")
     assert table.nth(0).bounding_box()["x"] > table.nth(1).bounding_box()["x"]
 
 
-def test_a_roll_is_one_length_as_long_as_its_text(shop, desk, codes):
+def test_a_roll_is_one_length_as_long_as_its_text(seen_shop, desk, codes):
     """The page of a roll is 80 mm wide and ends where its text does: within 30 mm."""
-    found = printed(desk, f"{shop.url}/{codes[SHORT]}/sheet?paper=roll&from=14:00&{FULL_TANK}")
+    found = printed(desk, f"{seen_shop.url}/{codes[SHORT]}/sheet?paper=roll&from=14:00&{FULL_TANK}")
     assert found.pages == 1
     width, height = found.page_mm
     assert width == pytest.approx(80, abs=0.5)

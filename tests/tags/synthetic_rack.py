@@ -100,7 +100,7 @@ def _texture(width: int, height: int, random: Random) -> np.ndarray:
     """Dark egg-crate with slots, rough."""
     few = (height // 8 + 1, width // 8 + 1)
     small = cv2.resize(_grain(*few, random), (width, height), interpolation=cv2.INTER_LINEAR)
-    plane = np.clip(46 + 9 * small, 0, 255).astype(np.uint8)
+    plane = cv2.convertScaleAbs(small, alpha=9, beta=46)
     step = round(15 * PLANE_PX_PER_MM)
     for at in range(random.randrange(step), width, step):
         plane[:, at : at + 20] = 24

@@ -60,13 +60,27 @@ def make_view(
     fine = 3
     to_fine = np.array([[fine, 0, -0.5], [0, fine, -0.5], [0, 0, 1]])  # pixels' middles, from edges
     view = to_fine @ camera[:, [0, 1, 3]] @ to_mm
-    grid = (size[0] * fine, size[1] * fine)
-    drawn = cv2.warpPerspective(dots, view, grid, flags=cv2.INTER_LINEAR, borderValue=90)
-    drawn = cv2.resize(drawn, size, interpolation=cv2.INTER_AREA).astype(np.float32) / 255
+    drawn = np.full(size[::-1], 90, np.uint8)
+    low, high = _seen_box(view, len(dots), fine, size)  # only there is anything to be drawn
+    shifted = np.array([[1, 0, -fine * low[0]], [0, 1, -fine * low[1]], [0, 0, 1]]) @ view
+    box = tuple(int(one) for one in high - low)
+    grid = (box[0] * fine, box[1] * fine)
+    tag = cv2.warpPerspective(dots, shifted, grid, flags=cv2.INTER_LINEAR, borderValue=90)
+    drawn[low[1] : high[1], low[0] : high[0]] = cv2.resize(tag, box, interpolation=cv2.INTER_AREA)
+    drawn = drawn.astype(np.float32) / 255
     ramp = np.linspace(1, random.uniform(0.7, 1.0), size[0], dtype=np.float32)[None, :]
     tones = 255 * cv2.GaussianBlur(drawn * ramp, (0, 0), blur_px) ** (1 / 2.2)
     grain = np.random.default_rng(random.randrange(2**32)).normal(0, noise, tones.shape)
     return View(np.clip(tones + grain, 0, 255).astype(np.uint8), camera, focal, centre, symbol, symbol.size * module_mm)
+
+
+def _seen_box(view, dots: int, fine: int, size) -> tuple[np.ndarray, np.ndarray]:
+    """The part of the picture, in whole pixels, that the tag of `dots` dots a side lies in."""
+    corners = np.array([[(-1, -1), (dots, -1), (dots, dots), (-1, dots)]], float)
+    seen = cv2.perspectiveTransform(corners, view)[0] / fine
+    return np.clip(np.floor(seen.min(axis=0)) - 1, 0, size).astype(int), np.clip(
+        np.ceil(seen.max(axis=0)) + 2, 0, size
+    ).astype(int)
 
 
 def _about_z(angle: float) -> np.ndarray:

@@ -17,8 +17,8 @@ TEXT = ("ink", "soft", "link", "bad", "v-suits", "v-close", "v-unknown", "v-chan
 GROUNDS = ("page", "paper", "tint")
 
 
-@pytest.fixture
-def app():
+def style_app() -> Flask:
+    """An app with nothing but the style page and what it needs."""
     made = Flask("webapp", template_folder=str(beside("templates")), static_folder=None)
     made.secret_key = "only in this test"
     made.config["STAFF_ON_PUBLIC_DOOR"] = True
@@ -29,6 +29,11 @@ def app():
     made.register_blueprint(assets.bp)
     made.register_blueprint(style.bp)
     return made
+
+
+@pytest.fixture
+def app():
+    return style_app()
 
 
 @pytest.fixture
