@@ -14,8 +14,10 @@ from webapp.fit.findings import Note, Report
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import FlowSaid, LightSaid, Measured, Neighbour, PumpSaid
 
-OURS = ("beside", "care", "chemistry", "leaving", "lighting", "neighbours", "ph_cause", "placing", "readings", "space",
-        "steadiness", "streaming", "habits", "tankmates", "toxins", "water", "whole", "zero", "judge")  # fmt: skip
+OURS = (
+    "beside", "care", "chemistry", "leaving", "lighting", "mending", "neighbours", "ph_cause", "placing", "readings",
+    "space", "steadiness", "streaming", "habits", "tankmates", "toxins", "water", "whole", "zero", "judge",
+)  # fmt: skip
 
 
 def notes_of(answer: Report) -> list[Note]:

@@ -99,3 +99,10 @@ def test_where_darkness_is_ideal_habit_decides_among_what_is_dark_enough():
     shaded = with_band("par", 0, 0, 60, 150, placement="lower")
     answer = report(tank(light=LightSaid(way="meter", par=30, depth_cm=36, corrected_for_water=True)), shaded)
     assert answer.spot.zone == "lower"
+
+
+def test_a_place_in_another_third_than_usual_is_said():
+    dim = LightSaid(way="meter", par=95, depth_cm=12, corrected_for_water=True)
+    answer = report(tank(light=dim), with_band("par", 50, 100, 200, 300, placement="middle"))
+    assert answer.spot.zone == "upper"
+    assert answer.spot.reasons[0].code == "spot_higher_than_usual"

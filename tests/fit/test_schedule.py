@@ -8,6 +8,7 @@ from webapp.fit.deeds import strong_water_ppt
 from webapp.fit.doses import DAILY, LARGEST_CHANGE, NewWater, after_dose, after_swap
 from webapp.fit.profile import Band, Basis
 from webapp.fit.schedule import Schedule, build
+from webapp.schemas.profiles import load_profiles
 from webapp.science.dosing import SALTS, dose_g, rise_from_dose, side_effects
 
 BASIS = Basis("common_practice")
@@ -208,3 +209,11 @@ def test_a_dose_adds_the_salt_that_the_chemistry_says():
         effects = side_effects(salt, 200, grams, alk_dkh=7.0, ph_nbs=8.1, salinity=34.0, temp_c=25.0)
         assert abs(after["salinity"] - 34.0 - effects.salinity_rise) < 1e-6
         assert grams == dose_g(salt, 200, rise)
+
+
+def test_what_comes_down_along_with_the_salinity_is_not_dosed_up_again():
+    water = {"temp": 23.0, "salinity": 35.0, "mg": 1401.0, "ca": 220.0}
+    of = load_profiles()["discosoma"].bands
+    schedule = build(water, of, outside_ideal(water, of), 15.0, NewWater())
+    assert schedule.water["mg"] <= of["mg"].ideal_high
+    assert "magnesium_chloride_hexahydrate" not in {step.action for step in schedule.steps}

@@ -116,7 +116,7 @@ def test_flow_reaches_every_verdict():
     assert verdict("flow", speed(6.2), with_band("flow", 2, 6.21, 20, 40)) == "suits"
     assert verdict("flow", tank(flow=FlowSaid("words", word="gentle_sway")), narrow) == "not_known"
     assert codes(report(tank(flow=FlowSaid("words", word="gentle_sway")), narrow), "flow") == {
-        "straddles_limit", "describe_flow",
+        "straddles_limit", "look_at_flow",
     }  # fmt: skip
     assert "more_flow" in codes(report(speed(1), strong), "flow")
     weak = with_band("flow", 0.1, 0.2, 0.3, 0.5)
@@ -196,6 +196,10 @@ def test_space():
     clam = kind(group="clam", adult_cm=120)
     assert verdict("space", tank(), clam) == "not_here"
     assert verdict("space", tank(free_space_cm=70), kind(adult_cm=120)) == "close"
+    lies_free = kind(placement="bottom")
+    assert verdict("space", tank(free_space_cm=12), lies_free) == "close"
+    assert "plan_to_move" in codes(report(tank(free_space_cm=12), lies_free), "space")
+    assert "plan_to_trim" in codes(report(tank(free_space_cm=12)), "space")
 
 
 def test_age():

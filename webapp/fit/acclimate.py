@@ -28,6 +28,8 @@ USUAL_HOURS = 9.0
 BEYOND_ANY_SUN_MOL = 100.0
 """mol m-2 d-1: above every day on Earth (about 65), so no reading of an animal's light, nor a goal to lead it to."""
 FIRST_DAY_SHARE = 0.5
+DIM_DAYS = 1
+"""The lamp is dimmed or off for the rest of day 0, so its steps begin on the next."""
 DAYS_WITHOUT_FOOD = 2
 DAYS_BETWEEN_MOVES = 7
 LOOKS = ((7, "open"), (14, "water"), (21, "spot"), (28, "compare"))
@@ -158,7 +160,7 @@ def _light(specimen: Specimen, spot: Spot | None, light_hours: float | None) -> 
     return [
         Note("light_by_dimmer", by_dimmer),
         *_steps(dimmed, goal, hours_there, "dimmer"),
-        Note("final_spot_on_day", {"day": dimmed[-1].day, "way": "dimmer"}),
+        Note("final_spot_on_day", {"day": dimmed[-1].day + DIM_DAYS, "way": "dimmer"}),
         Note("light_by_moving", by_moving),
         *_steps(moved, goal, hours_there, "move"),
         Note("final_spot_on_day", {"day": moved[-1].day, "way": "move"}),
@@ -170,7 +172,7 @@ def _steps(steps: list[LightStep], goal: float, hours: float, way: str) -> list[
         Note(
             "light_step",
             {
-                "day": step.day,
+                "day": step.day + (DIM_DAYS if way == "dimmer" else 0),
                 "mol": step.dli_mol,
                 "share": step.dli_mol / goal,
                 "par": step.dli_mol * 1e6 / 3600 / hours,

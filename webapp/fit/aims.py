@@ -13,14 +13,22 @@ NUTRIENTS = ("no3", "po4")
 MOVABLE = ("temp", "salinity", "alk", "ca", "mg", "no3", "po4")
 
 
-def aim(band: Band, value: float) -> float | None:
+#: Water is not thinned below this (ppt) for a kind that would like it thinner: what lives beside it would pay.
+SHARED_PPT = 33.0
+
+
+def aim(quantity: str, band: Band, value: float) -> float | None:
     """The value to aim at from `value`: a quarter into the ideal band from the nearer edge; None when it is inside.
 
+    A salinity that comes down stops where other reef animals are well too, as far as the ideal allows.
     Source: our own rule.
     """
     if band.ideal_low <= value <= band.ideal_high:
         return None
-    return inner_edge(band, low=value < band.ideal_low)
+    edge = inner_edge(band, low=value < band.ideal_low)
+    if quantity == "salinity" and value > band.ideal_high:
+        return max(edge, min(SHARED_PPT, band.ideal_high))
+    return edge
 
 
 def inner_edge(band: Band, low: bool) -> float:

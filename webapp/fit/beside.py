@@ -43,6 +43,8 @@ def unknowable_for(prepared: PreparedTank, specimen: Specimen, findings: tuple[F
     }
     if watched:
         notes.append(Note("unknown_temper", {"tankmates": tuple(sorted(watched))}))
+    if prepared.size.guessed and (prepared.lighting.field is not None or prepared.streaming.field is not None):
+        notes.append(Note("unknown_size"))
     if prepared.lighting.field is not None:
         notes.append(Note("unknown_shadow"))
     if prepared.streaming.field is not None:

@@ -61,7 +61,7 @@ def check_prepared(prepared: PreparedTank, specimen: Specimen, *, with_plans: bo
         settle_next=judged.settle_next,
         schedule=mended.schedule,
         schedule_notes=mended.notes,
-        acclimation=_acclimation(prepared, specimen, judged.spot) if lives else (),
+        acclimation=_acclimation(prepared, specimen, judged, mended) if lives else (),
         safety=safety_of(profile, doses=mended.doses, work=bool(mended.schedule)),
         paperwork=paperwork_of(profile),
         unknowable=unknowable_for(prepared, specimen, findings),
@@ -94,10 +94,13 @@ def _judge(prepared: PreparedTank, profile: Profile, size_cm: float | None) -> _
     return _Judged(profile, findings, verdict, reasons, spot, settle_next(findings, profile))
 
 
-def _acclimation(prepared: PreparedTank, specimen: Specimen, spot: Spot) -> tuple[Note, ...]:
+def _acclimation(prepared: PreparedTank, specimen: Specimen, judged: _Judged, mended: Mended) -> tuple[Note, ...]:
+    """From the water here to the buyer's: as it is, or as it will be where it must change before the animal comes."""
     readings, light = prepared.readings, prepared.tank.light
-    hours = light.hours if light else None
-    return acclimate(specimen, readings.middle("temp"), readings.middle("salinity"), spot, light_hours=hours)
+    after = {found.factor: found.plan.target for found in mended.findings if found.plan}
+    later = after if judged.whole == "change_first" else {}
+    temp_c, salinity_ppt = (later.get(name, readings.middle(name)) for name in ("temp", "salinity"))
+    return acclimate(specimen, temp_c, salinity_ppt, judged.spot, light_hours=light.hours if light else None)
 
 
 def _findings(

@@ -166,6 +166,10 @@ ADVICE: dict[str, Code] = {
     "test_again": Code(
         "test again; `method` (label code) would settle it, its half-range is `half_range`", ("method", "half_range")
     ),
+    "test_finer": Code(
+        "the reading lies on a limit: the finest there is, which may still not settle it", ("method", "half_range")
+    ),
+    "mend_either_way": Code("whatever the better test says, it is outside the ideal: mend it meanwhile", ("target",)),
     "third_test": Code("two readings oppose each other: test a third time with another kit, dose nothing before"),
     "thins_out": Code("a little too much calcium or magnesium: add none, the usual water changes bring it down"),
     "test_again_same_day": Code("test again at another time of day, same method, and take the mean"),
@@ -186,6 +190,7 @@ ADVICE: dict[str, Code] = {
         "borrow or hire a quantum meter and measure at the spot, depth_cm below the surface", ("depth_cm",)
     ),
     "describe_light": Code("say which light, how many watts, how high; or measure"),
+    "look_at_flow": Code("look at the spot chosen and say what the flow looks like there"),
     "describe_flow": Code("say which pumps, or what the flow looks like"),
     "dim_light": Code("every spot is too bright: dim by this share (0..1)", ("share",)),
     "more_light": Code("no spot is bright enough: the light must give this many times as much", ("factor",)),
@@ -200,6 +205,7 @@ ADVICE: dict[str, Code] = {
     "cover_pumps": Code("cover every intake before it goes in"),
     "secure_anemone_first": Code("wait until the anemone has stayed put for weeks", ("neighbour",)),
     "make_room": Code("make room first", ("needs_cm",)),
+    "plan_to_move": Code("plan to move it as it grows: it cannot be cut back"),
     "plan_to_trim": Code("plan to trim or move it as it grows"),
     "say_space": Code("measure the clear space at the spot"),
     "feed_it": Code("feed it this many days a week", ("needs_days",)),
@@ -212,8 +218,8 @@ SPOT: dict[str, Code] = {
     "spot_light_decides": Code("light decides the depth here", ("low_umol", "high_umol")),
     "spot_flow_decides": Code("flow decides the place here", ("low_cm_s", "high_cm_s")),
     "spot_as_usual": Code("this is where this kind usually stands", ("placement",)),
-    "spot_higher_than_usual": Code("higher than this kind usually stands, for the light", ("placement",)),
-    "spot_lower_than_usual": Code("lower than this kind usually stands, for the light", ("placement",)),
+    "spot_higher_than_usual": Code("higher than this kind usually stands, for light or flow", ("placement",)),
+    "spot_lower_than_usual": Code("lower than this kind usually stands, for light or flow", ("placement",)),
     "spot_on_sand": Code("it lies free on the sand"),
     "spot_edge": Code("near a side, out of the middle of the beam"),
     "spot_half_shade": Code("partly shaded by rock"),
@@ -258,6 +264,7 @@ PAPERWORK: dict[str, Code] = {
 UNKNOWABLE: dict[str, Code] = {
     "unknown_pests": Code("pests and disease that show later"),
     "unknown_temper": Code("how one fish or shrimp behaves: individuals differ", ("tankmates",)),
+    "unknown_size": Code("the sides of the tank: they were taken from its volume"),
     "unknown_shadow": Code("shadows of rock and neighbours, and the lamp's age, are not in the light figure"),
     "unknown_flow_pattern": Code("how the stream bends around the rock is not in the flow figure"),
     "unknown_past": Code("how the tank was before the readings"),

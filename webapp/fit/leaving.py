@@ -5,7 +5,7 @@ from dataclasses import replace
 from webapp.fit.findings import Finding, Note
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Profile
-from webapp.fit.steadiness import is_steady
+from webapp.fit.steadiness import MUST_BE_STEADY, is_steady
 from webapp.fit.water import FACTORS
 from webapp.fit.whole import DEMANDING_FROM
 
@@ -13,7 +13,9 @@ MENDING = frozenset({"lower_slowly", "raise_slowly", "thins_out", "feed_more_or_
 
 
 def leaves_it(prepared: PreparedTank, profile: Profile) -> bool:
-    """An easy animal, and nothing said against the tank being steady."""
+    """An easy animal, and nothing said against the tank being steady; small-polyped stony corals want it said."""
+    if profile.group in MUST_BE_STEADY and not prepared.tank.swings:
+        return False
     return profile.hardiness < DEMANDING_FROM and is_steady(prepared)
 
 

@@ -90,3 +90,8 @@ def finer(quantity: str, than: float, value: float) -> Method | None:
     better = [method for method in ranked if method.half_range(value) < than]
     household = [method for method in better if method.key != "laboratory"]
     return (household or better or [None])[0]
+
+
+def finest_for(quantity: str, value: float) -> Method:
+    """The method with the least error at `value`, a laboratory among them."""
+    return min(METHODS[quantity], key=lambda method: method.half_range(value))

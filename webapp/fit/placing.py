@@ -176,7 +176,7 @@ def _flow_finding(prepared: PreparedTank, profile: Profile, best: _Option, requi
     interval, judgement = best.flow[0].interval, best.flow[1]
     advice = []
     if judgement.verdict == "not_known":
-        advice.append(Note("describe_flow"))
+        advice.append(Note("look_at_flow"))
     elif judgement.verdict != "suits" and interval.mid > band.ideal_high:
         advice.append(Note("less_flow", {"share": band.ideal_high / interval.mid}))
     elif judgement.verdict != "suits":
@@ -229,6 +229,6 @@ def _habit_note(profile: Profile, at: Place) -> Note:
     if profile.placement == "bottom":
         return Note("spot_on_sand")
     usual = HABIT.get(profile.placement)
-    if usual is None or abs(at.fraction - usual) <= HABIT_SLACK + 1e-9:
+    if usual is None or at.zone == profile.placement:
         return Note("spot_as_usual", values)
     return Note("spot_higher_than_usual" if at.fraction < usual else "spot_lower_than_usual", values)

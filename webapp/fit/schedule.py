@@ -88,7 +88,7 @@ class _Run:
 
     def _begin(self, name: str, kept: Keep) -> None:
         value, band = self.plan.water[name], self.bands[name]
-        goal, home = aim(band, value), kept.home
+        goal, home = aim(name, band, value), kept.home
         if home is not None and (value < home < band.ideal_low or band.ideal_high < home < value):
             goal = home
         if goal is None:
@@ -181,8 +181,12 @@ class _Run:
                 self._give_up(name, Note("new_water_no_help", values))
                 continue
             reach = new[name] + (edge - new[name]) / 2
-            self.goals[name] = self.plan.aims[name] = goals[name] = max(self.goals[name], min(reach, edge))
-        return {name: goal for name, goal in goals.items() if water[name] > goal + 1e-6}
+            self.goals[name] = self.plan.aims[name] = max(self.goals[name], min(reach, edge))
+            if water[name] > self.goals[name] + 1e-6:
+                goals[name] = self.goals[name]
+            else:  # other deeds have thinned it enough: no powder brings it up again
+                del self.goals[name]
+        return goals
 
     def _give_up(self, name: str, why: Note) -> None:
         self.goals.pop(name, None)

@@ -8,6 +8,7 @@ from webapp.fit.profile import Basis, Profile
 FRAG_CM = 3.0
 """Size taken for a piece that was not measured (common practice)."""
 NOT_CUT_BACK = frozenset({"anemone", "clam"})
+"""And the stony corals that lie free on the sand: one animal, one skeleton (common practice)."""
 GROWS_FOR_YEARS = 0.5
 """Share of the grown size that is room enough for a kind that can be cut back."""
 _BASIS = Basis("common_practice", note="clear width at the spot against the grown size")
@@ -20,12 +21,13 @@ def judge_space(prepared: PreparedTank, profile: Profile, size_cm: float | None)
     """
     free = prepared.tank.free_space_cm
     size = size_cm if size_cm is not None else FRAG_CM
+    can_be_cut = not (profile.group in NOT_CUT_BACK or (profile.skeleton and profile.placement == "bottom"))
     adult = max(profile.adult_cm, size)
-    verdict, reasons, advice = _at_the_spot(free, size, adult, profile.group not in NOT_CUT_BACK)
+    verdict, reasons, advice = _at_the_spot(free, size, adult, can_be_cut)
     length = prepared.size.longest_cm
     if length is not None and adult > length:
         values = {"adult_cm": adult, "length_cm": length}
-        if profile.group in NOT_CUT_BACK:
+        if not can_be_cut:
             verdict = "not_here"
             reasons = [Note("too_big_for_tank", values)]
             advice = []
@@ -47,5 +49,6 @@ def _at_the_spot(
     if free < adult:
         values = {"free_cm": free, "adult_cm": adult, "size_cm": size}
         roomy = can_be_cut and free >= GROWS_FOR_YEARS * adult
-        return "suits" if roomy else "close", [Note("space_for_now", values)], [Note("plan_to_trim")]
+        advice = Note("plan_to_trim" if can_be_cut else "plan_to_move")
+        return "suits" if roomy else "close", [Note("space_for_now", values)], [advice]
     return "suits", [Note("space_fine", {"free_cm": free, "adult_cm": adult})], []

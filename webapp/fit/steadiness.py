@@ -13,6 +13,8 @@ from webapp.science.interval import Interval
 
 BEARS = {"temp": 1.5, "salinity": 1.0, "alk": 0.5}
 """Daily swings that are borne: degrees C, ppt, dKH (common practice)."""
+MUST_BE_STEADY = frozenset({"sps"})
+"""Groups that pay at once for water that moves (common practice)."""
 _BASIS = Basis("common_practice", note="daily swings that small-polyped stony corals bear")
 
 
@@ -26,7 +28,7 @@ def judge_stability(prepared: PreparedTank, profile: Profile) -> list[Finding]:
 
     Equation: two tests differ by sqrt(2) times their error. Source: common practice (swings borne); jcgm_100_2008.
     """
-    strict = profile.group == "sps"
+    strict = profile.group in MUST_BE_STEADY
     said = prepared.tank.swings
     swings = [(quantity, said[quantity]) for quantity in BEARS if math.isfinite(said.get(quantity, math.nan))]
     if not swings:

@@ -2,7 +2,7 @@
 
 from webapp.fit.findings import Finding, Note
 from webapp.fit.judge import RANK, Judgement, judge, reason, shown
-from webapp.fit.methods import METHODS, finer
+from webapp.fit.methods import METHODS, finer, finest_for
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Band, Profile
 from webapp.fit.readings import Estimate, unit_of
@@ -124,14 +124,19 @@ def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, n
 
 
 def _test_again(factor: str, estimate: Estimate, band: Band, note: Note) -> Note:
-    """The coarsest kit that would settle it: with d to the nearest limit its half-range must be under 2 d."""
+    """The coarsest kit that would settle it: with d to the nearest limit its half-range must be under 2 d.
+
+    On the limit itself none would; then the finest is named, and no more is promised of it.
+    """
     c, half = estimate.interval.mid, estimate.interval.high - estimate.interval.mid
     if note.code == "zero_not_seen":
         seeing = [method for method in METHODS[factor] if 0 < method.sees < estimate.method.sees]
         best = max(seeing, key=lambda method: method.sees, default=None)
     else:
         need = 2 * min(abs(c - band.limit_low), abs(band.limit_high - c))
-        best = finer(factor, min(half, need), c) or finer(factor, half, c)
+        best = finer(factor, min(half, need), c)
+        if best is None and (finest := finest_for(factor, c)).half_range(c) < half:
+            return Note("test_finer", {"method": finest.key, "half_range": finest.half_range(c)})
     if best is None or best.key == estimate.method.key:
         return Note("test_again_same_day")
     return Note("test_again", {"method": best.key, "half_range": best.half_range(c)})

@@ -46,8 +46,8 @@ STEPS: dict[str, Sentence] = {
         },
     ),
     "light_by_dimmer": later(
-        "With a dimmer: put it at its spot, the lamp at %(start_share)s, and raise it in %(steps)s steps over "
-        "%(days)s days."
+        "With a dimmer, and nothing under the lamp that needs its full light: put it at its spot, the lamp at "
+        "%(start_share)s, and raise it in %(steps)s steps over %(days)s days."
     ),
     "light_by_moving": later(
         "Without a dimmer: start where the light is %(par_start)s µmol/m²/s and move it up over %(days)s days to "

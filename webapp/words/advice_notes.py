@@ -6,6 +6,10 @@ from webapp.words.sentences import Cases, Plural, Sentence, case_of
 ADVICE: dict[str, Sentence] = {
     "leave_it": later("Leave it: do not change the water of a steady tank for one easy animal."),
     "test_again": later("Test again. This would settle it: %(method)s, good to %(half_range)s."),
+    "test_finer": later(
+        "Test again with something finer: %(method)s, good to %(half_range)s. So near a limit even that may not do."
+    ),
+    "mend_either_way": later("Whatever it says, this is outside its ideal: bring it slowly to %(target)s meanwhile."),
     "third_test": later("Test a third time, with another kit or at the shop, and dose nothing before."),
     "thins_out": later("Add none of it: your usual water changes bring it down."),
     "test_again_same_day": later("Test again at another time of day in the same way, and take the mean of the two."),
@@ -27,6 +31,7 @@ ADVICE: dict[str, Sentence] = {
         "below the surface."
     ),
     "describe_light": later("Say which lamp, how many watts and how high it hangs; or measure it."),
+    "look_at_flow": later("Look at the spot chosen above, and say what the flow looks like there."),
     "describe_flow": later("Say which pumps you have, or what the flow looks like where it would stand."),
     "dim_light": later("Every spot is too bright for it: dim the lamp by %(share)s."),
     "more_light": later("No spot is bright enough for it: it takes %(factor)s times the light."),
@@ -41,6 +46,7 @@ ADVICE: dict[str, Sentence] = {
     "cover_pumps": later("Cover every pump intake before it goes in."),
     "secure_anemone_first": later("Wait until the %(neighbour)s has stayed in one place for some weeks."),
     "make_room": later("Make room first: at least %(needs_cm)s."),
+    "plan_to_move": later("It cannot be cut back: plan to move it to where there is room as it grows."),
     "plan_to_trim": later("Plan to cut it back or move it as it grows."),
     "say_space": later("Measure the clear width at the spot."),
     "feed_it": Plural(
@@ -64,8 +70,8 @@ SPOT: dict[str, Sentence] = {
             "anywhere": later("This kind stands at any height where light and flow suit it."),
         },
     ),
-    "spot_higher_than_usual": later("That is higher than this kind usually stands, for the light."),
-    "spot_lower_than_usual": later("That is lower than this kind usually stands, for the light."),
+    "spot_higher_than_usual": later("Higher than this kind usually stands: light or flow suit it better there."),
+    "spot_lower_than_usual": later("Lower than this kind usually stands: light or flow suit it better there."),
     "spot_on_sand": later("It lies free on the sand, never wedged into rock."),
     "spot_edge": later("Near a side, out of the middle of the beam."),
     "spot_half_shade": later("Partly shaded by rock."),

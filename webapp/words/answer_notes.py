@@ -21,7 +21,15 @@ WHOLE: dict[str, Sentence] = {
         "%(n)s things are not ideal at once: %(factors)s. For a demanding kind (grade %(hardiness)s of 5) three such "
         "count as one to change first."
     ),
-    "whole_leave_it": later("A small miss for an easy animal: %(factors)s. Leave the water of a steady tank as it is."),
+    "whole_leave_it": Cases(
+        lambda values: "one" if len(values["factors"]) == 1 else "several",
+        {
+            "one": later("A small miss for an easy animal: %(factors)s. Leave the water of a steady tank as it is."),
+            "several": later(
+                "Small misses for an easy animal: %(factors)s. Leave the water of a steady tank as it is."
+            ),
+        },
+    ),
 }
 SAFETY: dict[str, Sentence] = {
     "safety_toxic": Cases(
@@ -65,6 +73,7 @@ UNKNOWABLE: dict[str, Sentence] = {
         "Shadows of rock and neighbours, and the age of the lamp: they are not in the light figure."
     ),
     "unknown_flow_pattern": later("How the stream bends around your rock: it is not in the flow figure."),
+    "unknown_size": later("How long, wide and deep your tank is: taken from its volume."),
     "unknown_past": later("How your tank was before these readings."),
     "unknown_used_to": later("What this animal is used to: there are too few readings of ours yet."),
 }

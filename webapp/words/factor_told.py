@@ -17,7 +17,10 @@ EVEN = 0.05
 
 @dataclass(frozen=True, slots=True)
 class ToldFactor:
-    """A factor ready to be shown: reading '7.2 dKH', give_or_take 'give or take 0.4'; '' where there is nothing."""
+    """A factor ready to be shown: reading '7.2 dKH', give_or_take 'give or take 0.4'; '' where there is nothing.
+
+    edges: limit, ideal, ideal, limit as numbers in the reader's unit, for the drawing.
+    """
 
     factor: str
     name: str
@@ -32,6 +35,7 @@ class ToldFactor:
     required: bool
     near_edge: bool
     used_to: str
+    edges: tuple[str, ...]
 
 
 def tell_factor(finding: Finding, speaker: Speaker) -> ToldFactor:
@@ -53,6 +57,7 @@ def tell_factor(finding: Finding, speaker: Speaker) -> ToldFactor:
         required=finding.required,
         near_edge=finding.near_edge,
         used_to=_used_to(finding, quantity, speaker),
+        edges=_edges(finding, quantity, speaker),
     )
 
 
@@ -72,6 +77,14 @@ def _basis(finding: Finding, speaker: Speaker) -> str:
         return ""
     word = basis_word(finding.basis[0], speaker.translate)
     return speaker.say(later("Range: %(basis)s") if finding.band else later("Rule: %(basis)s"), basis=word)
+
+
+def _edges(finding: Finding, quantity: str | None, speaker: Speaker) -> tuple[str, ...]:
+    band = finding.band
+    if quantity is None or band is None:
+        return ()
+    values = (band.limit_low, band.ideal_low, band.ideal_high, band.limit_high)
+    return tuple(speaker.bare(quantity, value) for value in values)
 
 
 def _used_to(finding: Finding, quantity: str | None, speaker: Speaker) -> str:

@@ -9,10 +9,10 @@ from webapp.words.speaker import BEFORE, Speaker
 OFFER = later("%(number)s %(unit)s, that is %(same)s")
 TEXTS = {
     "other_unit": later(
-        "You typed %(typed)s. That is hardly possible in this unit, but usual in another. Which did you mean?"
+        "You typed %(typed)s. That is hardly ever seen in this unit, but usual in another. Which did you mean?"
     ),
     "one_other_unit": later(
-        "You typed %(typed)s. That is hardly possible in this unit, but usual in another. Did you mean %(offer)s?"
+        "You typed %(typed)s. That is hardly ever seen in this unit, but usual in another. Did you mean %(offer)s?"
     ),
     "dropped_zero": later("You typed %(typed)s. Sea water is near 1.025: was a digit left out?"),
     "sg_times_1000": later(
