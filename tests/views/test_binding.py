@@ -68,3 +68,30 @@ def test_a_sold_plugs_tag_tells_its_buyer_as_long_as_the_shop_wishes(stage, monk
     assert page.status == 200
     assert ("Ember Ring" in page.text) is shown
     assert ("went home with a buyer" in page.text) is not shown
+
+
+def test_after_a_replacement_the_new_tag_s_page_opens_and_the_old_one_leads_there(stage, blank):
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    code = staff.find(r"data-code>([0-9A-Z]{7})<")
+    staff.open(f"/tag/{code}").send("/replace", by=blank.lower())
+    assert staff.path == f"/tag/{blank}"
+    assert "This tag is in use" in staff.text
+    staff.open(f"/tag/{code}")
+    assert "This tag is retired" in staff.text
+    assert f"It carries {blank} now" in staff.text
+
+
+def test_back_to_the_form_of_a_tag_that_was_bound_leads_to_the_tag(stage, blank):
+    staff = Visitor(stage).sign_in().open(f"/tag/{blank}/new")
+    staff.send("/new", profile_key="zoanthus", name="Dusk", rack=f"{stage.tank}:{stage.rack}", slot="C3")
+    assert staff.open(f"/tag/{blank}/new").path == f"/tag/{blank}"
+
+
+def test_a_retired_tag_offers_a_new_label_for_what_it_stood_for(stage):
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    code = staff.find(r"data-code>([0-9A-Z]{7})<")
+    staff.open(f"/tag/{code}").send("/retire")
+    staff.open(staff.find(r'href="(/labels\?id=[0-9a-f]{32})"'))
+    assert "Ember Ring" in staff.text
+    staff.send("/labels/tag")
+    assert "Print 1 label" in staff.text

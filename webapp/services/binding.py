@@ -228,7 +228,8 @@ def _target(session: Session, kind: str, row: SpecimenRow | TankRow | RackRow) -
         tank = session.get(TankRow, row.tank_id) if row.tank_id else None
         place = rack or tank
         detail, gone = f"{place.name if place else ''} {row.slot}".strip(), row.status in GONE
-    return Target(kind, row.id, row.name, detail, row.code, gone)
+    tag = session.get(TagRow, row.code) if row.code else None
+    return Target(kind, row.id, row.name, detail, row.code if tag is not None and tag.state == "live" else None, gone)
 
 
 def _story(session: Session, code: str) -> list[TagEvent]:

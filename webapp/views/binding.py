@@ -10,6 +10,7 @@ from wtforms.validators import Regexp
 from webapp.errors import BadInput, ShopError
 from webapp.services import binding, places
 from webapp.services.shop import load_shop
+from webapp.tags.codes import normalise
 from webapp.views import specimen_forms as forms
 from webapp.views import stock_forms
 from webapp.views.fields import TextField, put_error
@@ -60,7 +61,7 @@ def do(code: str, deed_name: str) -> Response | tuple[str, int]:
             put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
         else:
             flash(sentence, f"undo:{form.deed.data}")
-            return redirect(url_for("binding.show", code=code))
+            return redirect(url_for("binding.show", code=normalise(form.by.data) if deed_name == "replace" else code))
     return _page(code, form), 422
 
 
@@ -68,6 +69,8 @@ def do(code: str, deed_name: str) -> Response | tuple[str, int]:
 @staff_only
 def new(code: str) -> str | Response | tuple[str, int]:
     """A specimen that enters the stock under this tag."""
+    if request.method == "GET" and binding.get_tag(reading(), code).state == "live":  # back, after it was bound
+        return redirect(url_for("binding.show", code=code))
     form = stock_forms.IntakeForm()
     del form.count
     forms.fill_choices(form, reading(), memory())
@@ -115,7 +118,7 @@ def _free(session: Any, deed_id: str, code: str, _form: DeedForm) -> None:
 
 DEEDS: dict[str, tuple[type[DeedForm], Any, str]] = {
     "bind": (BindForm, _bind, "The tag is bound."),
-    "replace": (ReplaceForm, _replace, "The new tag stands for it; this one is retired."),
+    "replace": (ReplaceForm, _replace, "This tag stands for it now; the old one is retired."),
     "retire": (RetireForm, _retire, "The tag is retired."),
     "free": (DeedForm, _free, "The tag is blank again."),
 }
