@@ -14,6 +14,13 @@ from webapp.storage.folding import standing
 from webapp.storage.history import happened
 from webapp.storage.specimen import SpecimenRow
 
+#: Words of a kind's propagation -> method of a frag session.
+_WAYS = (
+    ("cut between", "cutter"), ("halving", "halving"), ("foot", "foot_cut"), ("scissors", "scalpel"),
+    ("scalpel", "scalpel"), ("mat", "scalpel"), ("sheet", "scalpel"), ("shear", "shears"), ("snip", "shears"),
+    ("snap", "shears"), ("saw", "saw"), ("natural split", "natural_split"),
+)  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
@@ -110,6 +117,15 @@ def sessions_of(session: Session, mother_id: str) -> list[Outcome]:
                 )
             )
     return found
+
+
+def usual_method(session: Session, mother_id: str, profile: Profile) -> str:
+    """How she was cut last; else the way that her kind's propagation names first; 'other' where it names none."""
+    for last in sessions_of(session, mother_id):
+        return last.method
+    said = profile.propagation_methods
+    named = [(said.index(word), method) for word, method in _WAYS if word in said]
+    return min(named)[1] if named else "other"
 
 
 def _has_reserve(session: Session, row: SpecimenRow) -> bool:

@@ -60,8 +60,9 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
         else:
             flash(f"{len(ids)} new specimens, healing. Now print their labels.", f"undo:{form.deed.data}")
             return redirect(url_for("tags.choose", id=ids))
-    elif not form.is_submitted() and mother.rack_id in free:
-        form.rack.data = mother.rack_id
+    elif not form.is_submitted():
+        form.method.data = cutting.usual_method(reading(), mother.id, mother.profile)
+        form.rack.data = mother.rack_id if mother.rack_id in free else form.rack.data
     return _page(form, mother, bool(racks)), 422 if form.is_submitted() else 200
 
 
