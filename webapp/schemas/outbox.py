@@ -57,8 +57,21 @@ class Item(Schema):
             raise ValidationError("an event or a form is needed")
 
 
+class TurnTaken(Schema):
+    """Somebody took over the device without signal: who, when, and their PIN as the shop alone can read it."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    handle = _hex(64, required=True)
+    person_id = _hex(32, required=True)
+    at = fields.AwareDateTime(required=True, format="iso")
+    sealed = fields.String(required=True, validate=validate.Length(1, 1000))
+
+
 class Batch(Schema):
-    """What is sent at once. now: the device's clock; live: the id of what its holder is waiting for, to be told."""
+    """What is sent at once. now: the device's clock; live: the id of what its holder is waiting for, to be told;
+    turns: who took over since the last time."""
 
     class Meta:
         unknown = EXCLUDE
@@ -67,4 +80,5 @@ class Batch(Schema):
     now = fields.AwareDateTime(required=True, format="iso")
     items = fields.List(fields.Raw(allow_none=True), required=True, validate=validate.Length(0, MOST_AT_ONCE))
     live = fields.String(load_default="", validate=validate.Length(0, 32))
+    turns = fields.List(fields.Nested(TurnTaken), load_default=list, validate=validate.Length(0, 20))
     told = fields.String(load_default="", validate=validate.Length(0, 200))

@@ -33,6 +33,15 @@ class SignIn:
     retry_after_s: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class Check:
+    """The outcome of a try: the person, or a sentence; retry_after_s while tries have to wait."""
+
+    person: Person | None = None
+    problem: str = ""
+    retry_after_s: int = 0
+
+
 def add_person(session: Session, name: str, secret: str, role: str, now: datetime) -> str:
     """A new person; returns the id. Raises BadInput when the name is taken or the secret too short."""
     name = " ".join(name.split())
@@ -81,27 +90,34 @@ def people(session: Session) -> list[tuple[str, str, str, bool]]:
 def sign_in(
     session: Session, name: str, secret: str, device: str, now: datetime, device_id: str | None = None
 ) -> SignIn:
-    """Try to sign in. Never raises for a wrong secret: the try must be kept. The answer and its time are the same
-    whether the name or the secret was wrong. Tries on a known device (`device_id`) are counted for that device alone,
-    so that a stranger who guesses cannot lock it out."""
+    """Try to sign in. Never raises for a wrong secret: the try must be kept."""
+    check = check_secret(session, name, secret, now, device_id)
+    if check.person is None:
+        return SignIn(problem=check.problem, retry_after_s=check.retry_after_s)
+    token = secrets.token_urlsafe(32)
+    session.add(
+        StaffSession(
+            digest=digest_of(token), person_id=check.person.id, device_id=device_id, device=device[:60],
+            created_at=now, seen_at=now,
+        )
+    )  # fmt: skip
+    return SignIn(token=token)
+
+
+def check_secret(session: Session, name: str, secret: str, now: datetime, device_id: str | None = None) -> Check:
+    """Whose PIN this is. The answer and its time are the same whether the name or the secret was wrong. Tries on a
+    known device (`device_id`) are counted for that device alone, so that a stranger's guesses cannot lock it out."""
     name = " ".join(name.split())[:60]
     key = f"device:{device_id}" if device_id else _attempt_key(name)
     attempt = session.get(Attempt, key)
     if attempt is not None and attempt.blocked_until is not None and attempt.blocked_until > now:
         wait = int((attempt.blocked_until - now).total_seconds()) + 1
-        return SignIn(problem=f"Too many tries. Wait {_minutes(wait)} and try again.", retry_after_s=wait)
+        return Check(problem=f"Too many tries. Wait {_minutes(wait)} and try again.", retry_after_s=wait)
     person = session.scalar(select(Person).where(Person.name == name, Person.active))
     if check_password_hash(person.secret_hash if person else _NOBODY, secret) and person is not None:
         if attempt is not None:
             session.delete(attempt)
-        token = secrets.token_urlsafe(32)
-        session.add(
-            StaffSession(
-                digest=digest_of(token), person_id=person.id, device_id=device_id, device=device[:60], created_at=now,
-                seen_at=now,
-            )
-        )  # fmt: skip
-        return SignIn(token=token)
+        return Check(person)
     if attempt is None:
         attempt = Attempt(key=key, failures=0, last_at=now)
         session.add(attempt)
@@ -110,7 +126,7 @@ def sign_in(
     over = attempt.failures - FREE_TRIES
     if over >= 0:
         attempt.blocked_until = now + timedelta(minutes=WAITS_MIN[min(over, len(WAITS_MIN) - 1)])
-    return SignIn(problem="The name or the PIN is not right. Try again, or ask the owner for a new PIN.")
+    return Check(problem="The name or the PIN is not right. Try again, or ask the owner for a new PIN.")
 
 
 def author_for(session: Session, token: str, now: datetime) -> Author | None:

@@ -8,12 +8,13 @@ from marshmallow import ValidationError
 from werkzeug.wrappers import Response
 
 from webapp.schemas.outbox import SHAPES, Batch, Item
-from webapp.services import devices, outbox
+from webapp.services import devices, outbox, sealing, turns
 from webapp.services.outbox import REFUSED, Authors, Reply, Sent
+from webapp.services.turns import NOT_YET, TAKEN
 from webapp.views.identity import author, staff, staff_door
 from webapp.views.kept_forms import replay
 from webapp.views.saving import now, saving
-from webapp.views.signing import handle, this_device
+from webapp.views.signing import handle, handles_here, this_device
 
 bp = Blueprint("outbox", __name__)
 #: A clock that is further off is told to whoever holds the device.
@@ -35,12 +36,14 @@ def door() -> Response | tuple[Response, int]:
     batch = _batch()
     now()  # one moment for the whole batch
     skew = batch["now"] - now()
-    replies, told = _take(batch, device.id)
+    taken = _turns(batch, device)
+    replies, told = _take(batch, device.id, {turn.handle: turn for turn in taken if turn.state != TAKEN})
     with saving() as session:
         devices.heard_from(session, device.id, handle(), skew.total_seconds(), now())
     if told:
         flash(batch["told"] or "Done.", f"undo:{told}")
-    return jsonify(replies=replies, now=now().isoformat(), clock=_clock(skew), skew_s=round(skew.total_seconds()))
+    said = {"replies": replies, "turns": [{"handle": one.handle, "state": one.state} for one in taken]}
+    return jsonify(said | {"now": now().isoformat(), "clock": _clock(skew), "skew_s": round(skew.total_seconds())})
 
 
 @bp.get("/outbox/codes")
@@ -50,6 +53,20 @@ def codes() -> Response:
     with saving() as session:
         promised = devices.promise_codes(session, device.id, now())
     return jsonify(promised)
+
+
+@bp.get("/outbox/people")
+def people() -> Response:
+    """Who may take over this device without signal, and the key that their PINs are sealed with."""
+    device = _proven(sends=False)
+    with saving() as session:
+        found = turns.mates(session, device.id, handles_here(), now())
+        key = sealing.public_key(session)
+    told = [
+        {"id": one.id, "name": one.name, "handle": one.handle, "until": one.until.isoformat() if one.until else ""}
+        for one in found
+    ]
+    return jsonify(people=told, key=key, session=handle())
 
 
 @bp.get("/healthz")
@@ -82,14 +99,32 @@ def _batch() -> dict[str, Any]:
     return given
 
 
-def _take(batch: dict[str, Any], device_id: str) -> tuple[list[dict[str, str]], str]:
-    """Events that follow each other are kept together, forms one by one. Also the deed to tell of, if it was live."""
+def _turns(batch: dict[str, Any], device: devices.Known) -> list[turns.TurnReply]:
+    """Each is kept by itself: a wrong PIN must be counted whatever comes after it."""
+    replies = []
+    for given in batch["turns"]:
+        with saving() as session:
+            replies.append(turns.take_turn(session, device, turns.Turn(**given), now()))
+    return replies
+
+
+def _take(
+    batch: dict[str, Any], device_id: str, untaken: dict[str, turns.TurnReply]
+) -> tuple[list[dict[str, str]], str]:
+    """Events that follow each other are kept together, forms one by one. Also the deed to tell of, if it was live.
+
+    untaken: turns that did not come about. What was done in one that has to wait is not answered, so it stays.
+    """
     replies: list[dict[str, str]] = []
     run: list[Sent] = []
     told = ""
     for raw in batch["items"]:
         item = _read(raw, replies)
-        if item is None:
+        turn = untaken.get(item["session"]) if item is not None else None
+        if item is None or (turn is not None and turn.state == NOT_YET):
+            continue
+        if turn is not None:
+            replies.append(_told(Reply(item["id"], REFUSED, turn.reason)))
             continue
         if "kind" in item:
             run.append(_sent(item))

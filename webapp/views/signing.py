@@ -1,6 +1,5 @@
 """Whose turn it is on a device: several people may be signed in on a shared phone, one of them at work."""
 
-from datetime import timedelta
 from typing import Any
 
 from flask import after_this_request, request, session
@@ -8,11 +7,9 @@ from werkzeug.wrappers import Response
 
 from webapp.services import devices, people
 from webapp.services.people import digest_of
+from webapp.services.turns import SHIFT
 from webapp.views import cookies
 from webapp.views.saving import now, reading
-
-#: Within a shift somebody takes over by name alone on a device where they gave their PIN; owners always give it.
-SHIFT = timedelta(hours=12)
 
 
 def device_name() -> str:
@@ -53,6 +50,11 @@ def take_turn(name: str, token: str) -> None:
 def handle() -> str:
     """How this session is named in what the device keeps; it lets nobody in."""
     return digest_of(session.get("token", ""))
+
+
+def handles_here() -> dict[str, str]:
+    """{name: handle} of everybody with a session on this device."""
+    return {name: digest_of(token) for name, token in session.get("tokens", {}).items()}
 
 
 def signed_in_here() -> list[tuple[str, bool]]:

@@ -7,6 +7,13 @@ function count(number, one, many) {
   return `${number} ${number === 1 ? one : many}`;
 }
 
+// Who took over without signal goes on until somebody says otherwise.
+function turnLines(turn) {
+  const back = element("button", { type: "button", class: "button small" }, "No longer");
+  back.addEventListener("click", () => { shared.endTurn(); draw(); });
+  return [element("p", {}, `${turn.name} works on this phone, since there was no signal.`), element("p", {}, back)];
+}
+
 async function draw() {
   const all = await shared.store.all();
   const waiting = all.filter((entry) => entry.state === "waiting");
@@ -15,6 +22,8 @@ async function draw() {
   const lines = [];
   const kept = Number(place.dataset.kept);
   if (kept) lines.push(element("p", {}, `As kept on this phone ${shared.ago(kept)}. There may be news.`));
+  const turn = shared.turn?.();
+  if (turn) lines.push(...turnLines(turn));
   const clock = await shared.store.kept("clock");
   if (clock?.sentence) lines.push(element("p", { class: "bad" }, clock.sentence));
   if (waiting.length) {
@@ -52,6 +61,5 @@ shared.sendNow = async () => {
 if (place && globalThis.indexedDB) {
   shared.drawBanner = draw;
   shared.changed.addEventListener("message", draw);
-  if (place.dataset.session) shared.store.keep("session", place.dataset.session);
   draw();
 }

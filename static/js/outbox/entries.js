@@ -2,7 +2,13 @@
 const shared = (globalThis.rackside ??= {});
 const place = document.getElementById("outbox");
 
-shared.session = () => place?.dataset.session || "";
+// Whose session what is done here belongs to: of whoever took over without signal, else of the page; a page that was
+// kept may be of somebody else's time, so there it is the session that was seen last.
+shared.session = () => {
+  if (!place || !("session" in place.dataset)) return "";
+  const { session, kept } = place.dataset;
+  return shared.turn?.()?.handle || ((kept || !session) && localStorage.getItem("session")) || session;
+};
 shared.deedField = (form) => [...form.elements].find((field) => /(^|-)deed$/.test(field.name) && /^[0-9a-f]{32}$/.test(field.value));
 
 function entry(item, deed, label, more = {}) {

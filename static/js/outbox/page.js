@@ -31,9 +31,9 @@ async function inShopTime(entry) {
 }
 
 function settling(entry) {
-  const mine = document.getElementById("outbox").dataset.session || shared.lastSession;
+  const mine = shared.session();
   const ways = [button("Try again", () => again(entry, {}))];
-  if (/signed in/.test(entry.reason) && mine) ways.push(button("Send it in my name", () => again(entry, { session: mine })));
+  if (/signed in|The PIN/.test(entry.reason) && mine) ways.push(button("Send it in my name", () => again(entry, { session: mine })));
   if (/future|clock/.test(entry.reason)) ways.push(button("Send it with the shop's time", () => inShopTime(entry)));
   return [element("p", { class: "bad" }, entry.reason), element("div", { class: "tiles" }, ...ways, discard(entry))];
 }
@@ -47,7 +47,6 @@ const MORE = { waiting: () => [], refused: settling, photo: reading };
 
 async function draw() {
   const all = await shared.store.all();
-  shared.lastSession = await shared.store.kept("session");
   list.replaceChildren(...all.map((entry) => element("li", { class: "item" },
     element("span", { class: "name" }, entry.label),
     element("span", {}, `${SAID[entry.state]}, ${shared.ago(entry.at)}`), ...MORE[entry.state](entry))));

@@ -14,6 +14,14 @@ function batchOf(waiting) {
   return batch;
 }
 
+// A turn whose PIN was checked, right or wrong, is done with; one that has to wait stays.
+async function settleTurns(said) {
+  const over = new Set(said.filter((one) => one.state !== "later").map((one) => one.handle));
+  const left = ((await shared.store.kept("turns")) || []).filter((one) => !over.has(one.handle));
+  await shared.store.keep("turns", left);
+  for (const { state, handle } of said) if (state === "refused") shared.tellRefused(handle);
+}
+
 async function settle(batch, replies) {
   const byId = new Map(replies.map((reply) => [reply.id, reply]));
   const done = batch.filter((entry) => ["accepted", "known"].includes(byId.get(entry.id)?.state));
@@ -48,6 +56,7 @@ async function drain(live, told) {
     }
     await shared.store.keep("clock", { sentence: said.clock, skew_s: said.skew_s });
     for (const reply of said.replies) replies[reply.id] = reply;
+    if (said.turns?.length) await settleTurns(said.turns);
     const settled = await settle(batch, said.replies);
     await dropIdleUndos();
     shared.tellOthers();

@@ -4,7 +4,8 @@ const SHAPE = 1;
 const PATIENCE_MS = 20000;
 
 shared.send = async (entries, live = "", told = "") => {
-  const body = JSON.stringify({ shape: SHAPE, now: new Date().toISOString(), live, told, items: entries.map((entry) => entry.item) });
+  const turns = (await shared.store.kept("turns")) || [];
+  const body = JSON.stringify({ shape: SHAPE, now: new Date().toISOString(), live, told, turns, items: entries.map((entry) => entry.item) });
   const giveUp = new AbortController();
   const timer = setTimeout(() => giveUp.abort(), PATIENCE_MS);
   try {

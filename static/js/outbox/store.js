@@ -46,6 +46,11 @@ shared.store = {
 };
 
 shared.changed = new BroadcastChannel("rackside-outbox");
+// A turn whose PIN was wrong is over on every page.
+shared.tellRefused = (handle) => {
+  shared.changed.postMessage({ refused: handle });
+  shared.turnRefused?.(handle);
+};
 shared.tellOthers = () => {
   shared.changed.postMessage("changed");
   shared.drawBanner?.();

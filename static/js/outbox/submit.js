@@ -88,7 +88,7 @@ async function needsShop(form, submitter) {
   if (await shared.inReach()) return shared.dropDraft().catch(() => {}).then(() => directly(form, submitter));
   delete form.dataset.sentAt;
   submitter?.classList.remove("busy");
-  if (shared.withoutSignal?.(form)) return undefined;
+  if (shared.offline?.some((way) => way(form))) return undefined;
   try {
     if (form.dataset.later) return await shared.keepPhoto(form);
     await shared.keepDraft(form);

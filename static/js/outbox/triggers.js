@@ -43,7 +43,7 @@ async function register() {
   const ready = await worker.ready;
   ready.sync?.register("rackside-outbox").catch(() => {});
   const ruler = /^\/s\/[0-9a-f]{32}$/.test(location.pathname) ? [`${location.pathname}/ruler`] : [];
-  ready.active.postMessage({ keep: [location.pathname, ...ruler, "/do", "/series", "/till", "/count", "/trouble"] });
+  ready.active.postMessage({ keep: [location.pathname, ...ruler, "/do", "/series", "/till", "/count", "/switch", "/trouble"] });
 }
 
 if (place && globalThis.indexedDB) {
@@ -53,6 +53,9 @@ if (place && globalThis.indexedDB) {
   fillPromises();
   register();
   document.addEventListener("submit", (event) => {
-    if (!event.defaultPrevented && event.target.matches('[action^="/sign-out"]')) navigator.serviceWorker?.controller?.postMessage("forget pages");
+    if (event.defaultPrevented || !event.target.matches('[action^="/sign-out"]')) return;
+    navigator.serviceWorker?.controller?.postMessage("forget pages");
+    localStorage.removeItem("session");
+    shared.endTurn();
   });
 }

@@ -38,14 +38,15 @@ async function put(text) {
   return takeOver();
 }
 
-// Called for a form without a deed when the shop is out of reach: whether the phone can do it itself.
-shared.withoutSignal = (form) => {
+// For a form without a deed when the shop is out of reach: whether the phone can do it itself.
+(shared.offline ??= []).push((form) => {
+  if (!part) return false;
   const { pathname } = new URL(form.getAttribute("action") || location.href, location.href);
   if (pathname === "/till/add") put(new FormData(form).get("code") || "");
   else if (pathname === "/till/drop") shared.till.drop(new FormData(form).get("specimen_id")).then(takeOver);
   else return false;
   return true;
-};
+});
 
 // Called when a sale was kept on this phone because the shop is out of reach.
 shared.formKept = async (form) => {

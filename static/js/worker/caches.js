@@ -3,7 +3,7 @@ const shared = (globalThis.rackside ??= {});
 const SHELL_CACHE = `rackside-shell-${VERSION}`;
 const PAGES = "rackside-pages";
 const MOST_PAGES = 400;
-const KEPT = [/^\/s\/[0-9a-f]{32}$/, /^\/racks\/[0-9a-f]{32}$/, /^\/tanks(\/[0-9a-f]{32}(\/readings)?)?$/, /^\/(do|series|till|count)$/, /^\/s\/[0-9a-f]{32}\/ruler$/, /^\/trouble$/, /^\/s\/[0-9a-f]{32}\/frag$/, /^\/stock\/new$/, /^\/[0-9A-Za-z]{7}$/];
+const KEPT = [/^\/s\/[0-9a-f]{32}$/, /^\/racks\/[0-9a-f]{32}$/, /^\/tanks(\/[0-9a-f]{32}(\/readings)?)?$/, /^\/(do|series|till|count|switch)$/, /^\/s\/[0-9a-f]{32}\/ruler$/, /^\/trouble$/, /^\/s\/[0-9a-f]{32}\/frag$/, /^\/stock\/new$/, /^\/[0-9A-Za-z]{7}$/];
 
 shared.isKept = (path) => KEPT.some((pattern) => pattern.test(path));
 
