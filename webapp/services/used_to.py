@@ -20,8 +20,10 @@ FACTORS = {
 }  # fmt: skip
 #: Quantities that are those of a rack, not of its tank.
 OF_RACK = frozenset({"par", "flow_speed"})
-#: (rack or '', quantity) -> moments in seconds since 1970, which are compared far quicker than datetimes, and values.
-_Series = dict[tuple[str, str], tuple[list[float], list[float]]]
+#: rack or '' -> quantity -> moments in seconds since 1970, which are compared far quicker than datetimes, and values.
+_Series = dict[str, dict[str, tuple[list[float], list[float]]]]
+#: Readings of one quantity in one place while something lived there: (tank, rack or '', first, last).
+_Piece = tuple[str, str, int, int]
 
 
 def used_to(
@@ -31,25 +33,26 @@ def used_to(
 
     Each reading taken while it lived there counts once. A quantity nobody read while it lived there is left out.
     """
-    spans: dict[tuple[str, str, str], list[tuple[int, int]]] = defaultdict(list)
+    pieces: dict[str, list[_Piece]] = defaultdict(list)
     days = 0.0
     for tank_id, rack_id, start_text, end_text in lived:
         start, end = datetime.fromisoformat(start_text), datetime.fromisoformat(end_text) if end_text else now
         days += (end - start).total_seconds() / 86400
         first_s, last_s = start.timestamp(), end.timestamp()
-        for (rack, quantity), (times, _values) in _series(session, memory, revision, tank_id).items():
-            if (rack == rack_id and rack) if quantity in OF_RACK else not rack:
+        series = _series(session, memory, revision, tank_id)
+        for rack in ("", rack_id) if rack_id else ("",):
+            for quantity, (times, _values) in series.get(rack, {}).items():
                 first, last = bisect_left(times, first_s), bisect_right(times, last_s)
                 if last > first:
-                    spans[tank_id, rack, quantity].append((first, last))
-    return _summaries(session, memory, revision, spans, days)
+                    pieces[quantity].append((tank_id, rack, first, last))
+    return _summaries(session, memory, revision, pieces, days)
 
 
 def water_since(
     session: Session, memory: Memory, revision: int, tank_id: str, quantity: str, since: datetime
 ) -> list[tuple[datetime, float]]:
     """(moment, value) of a tank's readings of one quantity since a moment, canonical unit, oldest first."""
-    times, values = _series(session, memory, revision, tank_id).get(("", quantity), ([], []))
+    times, values = _series(session, memory, revision, tank_id).get("", {}).get(quantity, ([], []))
     first = bisect_left(times, since.timestamp())
     return [(datetime.fromtimestamp(at, UTC), value) for at, value in zip(times[first:], values[first:], strict=True)]
 
@@ -65,31 +68,24 @@ def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | 
 
 
 def _summaries(
-    session: Session,
-    memory: Memory,
-    revision: int,
-    spans: dict[tuple[str, str, str], list[tuple[int, int]]],
-    days: float,
+    session: Session, memory: Memory, revision: int, pieces: dict[str, list[_Piece]], days: float
 ) -> dict[str, UsedTo]:
-    by_quantity: dict[str, list[tuple[str, str, int, int]]] = defaultdict(list)
-    for (tank_id, rack, quantity), pieces in spans.items():
-        by_quantity[quantity].extend((tank_id, rack, first, last) for first, last in pieces)
-    found = {}
-    for quantity, pieces in by_quantity.items():
-        key = ("used to", quantity, tuple(pieces))
+    found, days = {}, round(days, 1)
+    for quantity, where in pieces.items():
+        key = ("used to", quantity, *where)
         median, low, high, count = memory.get(
-            revision, key, lambda q=quantity, p=pieces: _summary(session, memory, revision, q, p)
+            revision, key, lambda q=quantity, w=where: _summary(session, memory, revision, q, w)
         )
-        found[FACTORS[quantity]] = UsedTo(median, low, high, count, round(days, 1))
+        found[FACTORS[quantity]] = UsedTo(median, low, high, count, days)
     return found
 
 
 def _summary(
-    session: Session, memory: Memory, revision: int, quantity: str, pieces: list[tuple[str, str, int, int]]
+    session: Session, memory: Memory, revision: int, quantity: str, pieces: list[_Piece]
 ) -> tuple[float, float, float, int]:
     values: list[float] = []
     for tank_id, rack, first, last in pieces:
-        values += _series(session, memory, revision, tank_id)[rack, quantity][1][first:last]
+        values += _series(session, memory, revision, tank_id)[rack][quantity][1][first:last]
     values.sort()
     return quantile(values, 0.5), quantile(values, 0.1), quantile(values, 0.9), len(values)
 
@@ -115,9 +111,10 @@ def _read_series(session: Session, tank_id: str) -> _Series:
         .where(ReadingRow.tank_id == tank_id, ReadingRow.quantity.in_(FACTORS))
         .order_by(ReadingRow.taken_at)
     )
-    series: _Series = defaultdict(lambda: ([], []))
+    series: _Series = {}
     for rack_id, quantity, taken_at, value in rows:
-        times, values = series[rack_id, quantity]
-        times.append(taken_at.timestamp())
-        values.append(value)
-    return dict(series)
+        if bool(rack_id) == (quantity in OF_RACK):
+            times, values = series.setdefault(rack_id, {}).setdefault(quantity, ([], []))
+            times.append(taken_at.timestamp())
+            values.append(value)
+    return series

@@ -32,7 +32,7 @@ def _prepare(connection: sqlite3.Connection, _record: object) -> None:
 
 def _begin(connection: Connection) -> None:
     mode = connection.get_execution_options().get("sqlite_begin", "DEFERRED")
-    connection.exec_driver_sql(f"BEGIN {mode}")
+    connection.connection.driver_connection.execute(f"BEGIN {mode}")  # type: ignore[union-attr]
 
 
 def open_engine(url: str) -> Engine:
