@@ -213,9 +213,9 @@ def test_the_picture_of_a_sheet_follows_what_is_typed(seen_shop, desk):
     sign_in(desk, seen_shop)
     desk.goto(f"{seen_shop.url}/labels/sheets/edit?copy=a4-5x13")
     desk.fill("#columns", "3")
-    image = desk.locator("[data-picture] img")
-    image.wait_for()
-    assert "columns=3" in image.get_attribute("src")
+    desk.wait_for_selector("[data-picture] svg[aria-label^='3 columns']")
+    desk.fill("#left_mm", "300")
+    desk.wait_for_selector("[data-picture] >> text=of a page of 210 mm")
     shot(desk, "sheet-form")
 
 

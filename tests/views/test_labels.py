@@ -126,6 +126,11 @@ def test_a_batch_that_fails_says_why_and_a_lost_one_is_not_found(staff):
     assert staff.open(f"/labels/jobs/{new_deed()}").status == 404
 
 
+def own_sheets(stage):
+    with stage.database.reading() as session:
+        return list(label_sheets.own_sheets(session).values())
+
+
 def test_an_own_sheet_from_the_editor_to_the_print(staff, stage):
     staff.open("/labels/sheets/edit?copy=a4-5x13").send(
         "/labels/sheets/edit", name="Our <b>labels</b>", columns="2", rows="3", offset_x_mm="0,5"
@@ -137,7 +142,21 @@ def test_an_own_sheet_from_the_editor_to_the_print(staff, stage):
     staff.open(f"/labels?id={stage.tank}&sheet={key}").send("/labels/print", form="pdf")
     assert staff.data.startswith(b"%PDF")
     staff.open("/labels/sheets").send("/labels/sheets/forget", key=key)
-    assert "Our" not in staff.text.split("Ready")[0].split("of your own")[-1]
+    assert own_sheets(stage) == []
+    staff.open(staff.find(r'href="(/labels/sheets/edit\?name=[^"]+)"').replace("&amp;", "&"))
+    staff.send("/labels/sheets/edit")
+    (back,) = own_sheets(stage)
+    assert (back.name, back.columns, back.rows, back.offset_x_mm) == ("Our <b>labels</b>", 2, 3, 0.5)
+
+
+def test_a_label_too_small_for_the_shop_s_symbol_is_said_in_the_editor(staff):
+    """8 modules of quiet zone and 25 of a version 2 symbol at the floor of 4 dots of 300 dpi are 11.2 mm."""
+    staff.open("/labels/sheets/edit?copy=a4-5x13")
+    assert "too small" not in staff.text
+    staff.send("/labels/sheets/edit", label_width_mm="9", label_height_mm="9")
+    staff.open(staff.find(r'href="(/labels/sheets/edit\?key=own-[^"]+)"'))
+    assert "too small for this symbol" in staff.text
+    assert "The smallest that fits is" in staff.text
 
 
 @pytest.mark.parametrize(
@@ -161,11 +180,12 @@ def test_the_picture_follows_the_measures_without_a_script(staff):
         "page=own&page_width_mm=50&page_height_mm=30&shape=rect&columns=1&rows=1&label_width_mm=50&label_height_mm=30"
         "&pitch_x_mm=50&pitch_y_mm=30&left_mm=0&top_mm=0&dpi=203"
     )
-    staff.open(f"/labels/sheets/preview.svg?name=x&{measures}")
-    assert staff.headers["Content-Type"].startswith("image/svg+xml")
-    assert b'viewBox="0 0 50 30"' in staff.data
-    staff.open("/labels/sheets/preview.svg?name=x&page=a4&columns=99")
-    assert b"<text" in staff.data
+    staff.open(f"/labels/sheets/preview?name=x&{measures}")
+    assert 'viewBox="0 0 50 30"' in staff.page
+    assert staff.text == ""
+    staff.open("/labels/sheets/preview?name=x&page=a4&columns=99")
+    assert "<svg" not in staff.page
+    assert "Fill in every measure" in staff.text
 
 
 def test_tag_pages_are_for_staff(stage):

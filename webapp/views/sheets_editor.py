@@ -1,19 +1,22 @@
 """The shop's own label sheets: an editor with a picture, and the page that shows how a printer prints."""
 
+from dataclasses import asdict
 from typing import Any
 
-from flask import Blueprint, Response, flash, redirect, render_template, request, url_for
+from flask import Blueprint, Response, flash, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 from wtforms import BooleanField
 
-from webapp.errors import BadInput
+from webapp.errors import BadInput, CannotPrint
 from webapp.services import label_sheets
 from webapp.services.recording import new_deed
 from webapp.tags.alignment import alignment_pdf
+from webapp.tags.codes import CODE_LENGTH
+from webapp.tags.page import Label, place
 from webapp.tags.preview import sheet_svg
 from webapp.tags.sheets import A4_MM, DPIS, LETTER_MM, Sheet
 from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, put_error
-from webapp.views.identity import staff_only
+from webapp.views.identity import shop, staff_only
 from webapp.views.saving import reading, saving
 from webapp.views.specimen_forms import DeedForm
 
@@ -56,9 +59,11 @@ class SheetForm(DeedForm):
 @staff_only
 def index() -> str:
     """Every sheet."""
+    gone = request.args if "name" in request.args else None
     own = label_sheets.own_sheets(reading())
     every = label_sheets.all_sheets(reading())
-    return render_template("tags/sheets.html", own=own, ready={key: every[key] for key in every if key not in own})
+    ready = {key: every[key] for key in every if key not in own}
+    return render_template("tags/sheets.html", own=own, ready=ready, gone=gone)
 
 
 @bp.get("/labels/sheets/edit")
@@ -70,8 +75,7 @@ def edit() -> str:
         return _page(SheetForm(request.args, meta={"csrf": False}), key)
     start = label_sheets.get_sheet(reading(), key or request.args.get("copy", label_sheets.FIRST_SHEET))
     form = SheetForm(None, obj=start)
-    page = (start.page_width_mm, start.page_height_mm)
-    form.page.data = next((name for name, size in PAGES.items() if size == page), "own")
+    form.page.data = _page_name((start.page_width_mm, start.page_height_mm))
     form.dpi.data = str(start.dpi)
     if not key:
         form.name.data = f"Own: {start.name}"[:60]
@@ -95,13 +99,12 @@ def keep() -> AnyResponse | tuple[str, int]:
     return _page(form, key), 422
 
 
-@bp.get("/labels/sheets/preview.svg")
+@bp.get("/labels/sheets/preview")
 @staff_only
-def picture() -> Response:
-    """The picture of the measures in the address; an empty one says what is wrong by not being there."""
-    form = SheetForm(request.args, meta={"csrf": False})
-    svg, problem = _drawn(form)
-    answer = Response(svg or _nothing(problem), mimetype="image/svg+xml")
+def picture() -> AnyResponse:
+    """The picture of the measures in the address, as a piece of the page; what is wrong stands below it."""
+    svg, problem = _drawn(SheetForm(request.args, meta={"csrf": False}))
+    answer = make_response(render_template("tags/_sheet_picture.html", picture=svg, problem=problem))
     answer.headers["Cache-Control"] = "no-store"
     return answer
 
@@ -120,10 +123,17 @@ def test_page() -> Response:
 @staff_only
 def forget() -> AnyResponse:
     """Remove an own sheet."""
+    key = request.form.get("key", "")
     with saving() as session:
-        label_sheets.forget_sheet(session, request.form.get("key", ""))
-    flash("The sheet is removed.")
-    return redirect(url_for("sheets_editor.index"))
+        gone = label_sheets.get_sheet(session, key)
+        label_sheets.forget_sheet(session, key)
+    page = (gone.page_width_mm, gone.page_height_mm)
+    given = asdict(gone) | {"page": _page_name(page), "cut_lines": "y" if gone.cut_lines else None}
+    return redirect(url_for("sheets_editor.index", **given))
+
+
+def _page_name(size: tuple[float, float]) -> str:
+    return next((name for name, known in PAGES.items() if known == size), "own")
 
 
 def _page(form: SheetForm, key: str) -> str:
@@ -132,18 +142,19 @@ def _page(form: SheetForm, key: str) -> str:
 
 
 def _drawn(form: Any) -> tuple[str, str]:
+    """The picture and what is wrong: with the measures, or with the symbol that is to go on such a label."""
     if form.is_submitted() and form.errors:
-        return "", next(iter(form.errors.values()))[0]
+        return "", ""  # said above, and beside the field
     try:
         sheet = form.sheet()
     except (BadInput, TypeError) as error:
         return "", str(error) if isinstance(error, BadInput) else "Fill in every measure that is needed."
-    return sheet_svg(sheet, 1, 0, f"{sheet.columns} columns and {sheet.rows} rows on the page"), ""
+    return sheet_svg(sheet, 1, 0, f"{sheet.columns} columns and {sheet.rows} rows on the page"), _too_small(sheet)
 
 
-def _nothing(problem: str) -> str:
-    words = problem.replace("&", "&amp;").replace("<", "&lt;")
-    return (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 210 297"><rect width="210" height="297" fill="#fff" '
-        f'stroke="#222"/><text x="105" y="150" font-size="7" text-anchor="middle">{words}</text></svg>'
-    )
+def _too_small(sheet: Sheet) -> str:
+    try:
+        place(Label("0" * CODE_LENGTH, shop().address.url("0" * CODE_LENGTH)), 0, sheet)
+    except CannotPrint as error:
+        return str(error)
+    return ""

@@ -1,18 +1,19 @@
-// The picture of a label sheet follows what is typed.
+// The picture of a label sheet follows what is typed, and says what is wrong with it.
 const form = document.querySelector("form[data-live]");
 const figure = document.querySelector("[data-picture]");
 let waiting = 0;
 
-function redraw() {
+async function redraw() {
   const fields = new URLSearchParams(new FormData(form));
   fields.delete("csrf_token");
-  let image = figure.querySelector("img");
-  if (!image) {
-    image = document.createElement("img");
-    image.alt = "The sheet with every label";
-    figure.replaceChildren(image);
+  try {
+    const answer = await fetch(`${figure.dataset.picture}?${fields}`);
+    if (!answer.ok) return;
+    const piece = new DOMParser().parseFromString(await answer.text(), "text/html");
+    figure.replaceChildren(...piece.body.children);
+  } catch {
+    // No signal just now: the next letter tries again.
   }
-  image.src = `${figure.dataset.picture}?${fields}`;
 }
 
 if (form && figure) {
