@@ -27,7 +27,7 @@ TEMPLATES = ("base.html", "card", "error_pages", "fit", "handling", "sheet", "st
 TEMPLATE_OPTIONS = {"trimmed": "false", "trim_blocks": "true", "lstrip_blocks": "true", "newstyle_gettext": "true"}
 #: Words that only staff read stay English.
 FOR_STAFF = tuple(f"webapp/words/{name}.py" for name in ("answers", "conditions", "profile_editing", "sales", "today"))
-PAIRS = frozenset({"Plural", "count", "ngettext", "translate_count"})
+PAIRS = frozenset({"Plural", "count", "ngettext", "translate_count", "_counted"})
 SOME_DAY = datetime(2026, 1, 1, tzinfo=UTC)
 Message = str | tuple[str, str]
 
@@ -39,6 +39,8 @@ def in_code(text: str) -> Iterator[Message]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Call) and _called(node) in PAIRS and len(node.args) >= 2:
             pair = [_marked(arg) for arg in node.args[:2]]
+            if any(isinstance(arg, ast.Constant) and isinstance(arg.value, str) for arg in node.args[:2]):
+                raise ValueError(f"line {node.lineno}: a pair is marked with later(), or it stays English")
             if all(pair):
                 paired.update(node.args[:2])
                 yield pair[0], pair[1]  # type: ignore[misc]

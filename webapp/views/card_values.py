@@ -28,7 +28,7 @@ def card_values(card: Card) -> dict[str, Any]:
         "code": card.code, "name": card.name, "id": card.id, "photo_id": card.photo_id,
         "price": money(card.price_cents), "size": _size(card), "tank": card.tank_name, "rack": card.rack_name,
         "slot": card.slot, "since": day(card.started_at),
-        "days": translate_count("%(num)d day", "%(num)d days", int(card.days_here)) % {"num": int(card.days_here)},
+        "days": _counted(later("%(num)d day"), later("%(num)d days"), int(card.days_here)),
         "mother_name": card.mother_name, "mother_code": card.mother_code, "story": _story(card.story, says),
     }  # fmt: skip
 
@@ -52,9 +52,13 @@ def _number(value: float, places: int, says: Translate) -> str:
     return local_number(says, text.rstrip("0").rstrip(".") if places else text)
 
 
+def _counted(one: str, many: str, number: int) -> str:
+    return translate_count(one, many, number) % {"num": number}
+
+
 def _size(card: Card) -> str:
     size = f"{number(card.size_mm, 0)} mm" if card.size_mm else ""
-    heads = translate_count("%(num)d head", "%(num)d heads", card.heads) % {"num": card.heads} if card.heads else ""
+    heads = _counted(later("%(num)d head"), later("%(num)d heads"), card.heads) if card.heads else ""
     return ", ".join(filter(None, (size, heads)))
 
 
