@@ -82,13 +82,16 @@ class SecureShop:
         return answer
 
 
-def chromium(kind: BrowserType, held: certificates.Held, *more: str) -> Browser:
-    """A chromium that trusts this one certificate and no other that it would not trust anyway."""
+def pin_of(held: certificates.Held) -> str:
+    """What tells a chromium to trust this one certificate and no other that it would not trust anyway."""
     leaf = x509.load_pem_x509_certificate(held.certificate.read_bytes())
     spki = leaf.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
-    pinned = base64.b64encode(hashlib.sha256(spki).digest()).decode()
-    pin = f"--ignore-certificate-errors-spki-list={pinned}"
-    return kind.launch(executable_path=CHROMIUM, args=[*FLAGS, pin, *more])
+    return f"--ignore-certificate-errors-spki-list={base64.b64encode(hashlib.sha256(spki).digest()).decode()}"
+
+
+def chromium(kind: BrowserType, held: certificates.Held, *more: str) -> Browser:
+    """A chromium that trusts it."""
+    return kind.launch(executable_path=CHROMIUM, args=[*FLAGS, pin_of(held), *more])
 
 
 def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", path: str = "/stock") -> Page:
