@@ -19,7 +19,7 @@ class Phone(Visitor):
 
     def sign_in(self, name: str = "Noor", pin: str = PIN) -> "Phone":
         """Sign in; `handle` then names the session."""
-        self.open("/sign-in?person=").send("/sign-in", person=name, secret=pin)
+        self.open("/sign-in?person=&next=/manifest.webmanifest").send("/sign-in", person=name, secret=pin)
         return self
 
     @property

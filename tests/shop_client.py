@@ -4,7 +4,7 @@ import re
 from html.parser import HTMLParser
 from urllib.parse import urljoin, urlsplit
 
-from tests.stage import PIN, Stage
+from tests.stage import PIN, Stage, new_memory
 from webapp import create_app
 from webapp.config import Config
 
@@ -66,6 +66,7 @@ class Visitor:
 
     def __init__(self, stage: Stage, door: str = "staff"):
         self.app = create_app(Config(stage.url, "a key for tests only", testing=True), stage.database)
+        self.app.extensions["rackside"] = (stage.database, new_memory())
         self._client = self.app.test_client()
         self._door = door
         self.page, self.status, self.path, self.headers = "", 0, "/", {}
@@ -94,8 +95,8 @@ class Visitor:
         return self._took(answer, target)
 
     def sign_in(self, name: str = "Noor", pin: str = PIN) -> "Visitor":
-        """Sign in at the staff door."""
-        return self.open("/sign-in").send("/sign-in", person=name, secret=pin)
+        """Sign in at the staff door. The way leads on to a page that is quick to make."""
+        return self.open("/sign-in?next=/manifest.webmanifest").send("/sign-in", person=name, secret=pin)
 
     def find(self, pattern: str) -> str:
         """The first group of a pattern in the page."""

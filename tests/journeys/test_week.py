@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from tests.shop_client import Visitor
+from tests.stage import PIN
 from webapp.services import recording
 from webapp.views import saving
 
@@ -65,7 +66,7 @@ def specimen_of(staff, code):
 
 def test_a_week_of_the_shop(stage, go_to):
     go_to(0, 8)
-    staff = Visitor(stage).sign_in()
+    staff = Visitor(stage).open("/sign-in").send("/sign-in", person="Noor", secret=PIN)
     assert staff.path == "/today"
     quiet, discs = _monday(staff, stage, go_to)
     frags = _tuesday(staff, stage, go_to)

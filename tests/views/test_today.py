@@ -71,7 +71,7 @@ def test_fed_now(shop, stage):
 
 def test_undo_brings_it_back_onto_the_list(shop, stage):
     one = unwell(shop)
-    staff = Visitor(stage).sign_in().send("/today/off_sale").send("/undo/")
+    staff = Visitor(stage).sign_in().open("/today").send("/today/off_sale").send("/undo/")
     assert f"/s/{one}" in staff.page
 
 
