@@ -5,8 +5,11 @@ The kinds printed here are those with the most text, found by measuring; `python
 
 import pytest
 
+from tests.browser import sheets
 from tests.browser.pseudo import speaking_pseudo
-from tests.browser.sheets import FULL_TANK, PAPERS, one_of_each_kind, printed
+from tests.browser.sheets import FULL_TANK, one_of_each_kind, printed
+from webapp.views import sheet_made
+from webapp.views.sheet_layout import PAPERS, sides
 from webapp.words.language import LANGUAGES
 from webapp.words.take_home import TITLES
 
@@ -24,7 +27,7 @@ def codes(seen_shop):
 def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk, codes, language, monkeypatch):
     """xa: every sentence 40 % longer; xb: in letters written from right to left."""
     speaking_pseudo(monkeypatch)
-    for paper in PAPERS:
+    for paper in sheets.PAPERS:
         for code in codes.values():
             found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{FULL_TANK}")
             assert found.pages == found.sides, (paper, code)
@@ -32,12 +35,14 @@ def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk
             assert found.lost == 0
 
 
-def test_a_sheet_without_a_tank_is_one_page_of_a4_and_of_letter(seen_shop, desk, codes):
-    for paper in ("a4", "letter", "roll"):
-        for language in LANGUAGES:
-            for code in codes.values():
-                found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00")
-                assert (found.pages, found.sides) == (1, 1), (paper, language, code)
+def test_the_fullest_sheet_is_one_page_and_on_a5_one_without_a_tank_is(seen_shop, desk, codes, monkeypatch):
+    speaking_pseudo(monkeypatch)
+    for paper, language, tank in (
+        ("a4", "de", FULL_TANK), ("letter", "de", FULL_TANK), ("a5", "en", ""), ("letter", "xa", FULL_TANK),
+    ):  # fmt: skip
+        for code in codes.values():
+            found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")
+            assert (found.pages, found.sides) == (1, 1), (paper, language, code)
 
 
 def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(seen_shop, desk, codes):
@@ -59,12 +64,42 @@ def test_a_mirrored_sheet_runs_from_right_to_left(seen_shop, desk, codes, monkey
     assert table.nth(0).bounding_box()["x"] > table.nth(1).bounding_box()["x"]
 
 
-def test_a_roll_is_one_length_as_long_as_its_text(seen_shop, desk, codes):
+def test_a_roll_is_one_length_as_long_as_its_text_without_scripts(seen_shop, browser, codes):
     """The page of a roll is 80 mm wide and ends where its text does: within 30 mm."""
-    found = printed(desk, f"{seen_shop.url}/{codes[SHORT]}/sheet?paper=roll&from=14:00&{FULL_TANK}")
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    found = printed(page, f"{seen_shop.url}/{codes[SHORT]}/sheet?paper=roll&from=14:00&{FULL_TANK}")
     assert found.pages == 1
     width, height = found.page_mm
     assert width == pytest.approx(80, abs=0.5)
-    desk.emulate_media(media="print")
-    text_mm = desk.evaluate("document.querySelector('.p-roll').getBoundingClientRect().height") * 25.4 / 96
+    page.emulate_media(media="print")
+    text_mm = page.locator(".p-roll").bounding_box()["height"] * 25.4 / 96
     assert text_mm < height < text_mm + 30
+    context.close()
+
+
+def test_heights_are_worked_out_as_the_browser_sets_them(seen_shop, desk, codes, monkeypatch):
+    """Never lower than chromium sets it in a font of Arial's widths, and the first side at most 6 % higher."""
+    speaking_pseudo(monkeypatch)
+    worked_out = []
+    monkeypatch.setattr(sheet_made, "sides", lambda *given: worked_out.extend(found := sides(*given)) or found)
+    for paper, language in (("a4", "de"), ("letter", "xa"), ("a5", "en")):
+        for code in codes.values():
+            worked_out.clear()
+            desk.goto(f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{FULL_TANK}")
+            desk.emulate_media(media="print")
+            desk.locator(".take-home").evaluate("(sheet, mm) => sheet.style.width = mm + 'mm'", PAPERS[paper].width)
+            high = [one.bounding_box()["height"] for one in desk.locator(".side").all()]
+            desk.emulate_media(media="screen")
+            set_mm = [css_px * 25.4 / 96 for css_px in high]
+            assert all(mm <= side.high for mm, side in zip(set_mm, worked_out, strict=True)), (paper, language, code)
+            assert worked_out[0].high <= 1.06 * set_mm[0], "what fills a side is measured, not guessed"
+
+
+def test_several_animals_are_on_as_many_pages_as_meant(seen_shop, desk, codes):
+    several = "&".join(f"code={code}" for code in codes.values())
+    for paper in sheets.PAPERS:
+        found = printed(desk, f"{seen_shop.url}/sheets?{several}&paper={paper}&from=14:00&{FULL_TANK}")
+        assert found.pages == found.sides, paper
+        assert found.smallest_pt >= 8.99
+        assert found.lost == 0

@@ -6,7 +6,7 @@ import pytest
 
 from tests.shop_client import Visitor
 from tests.stage import Stage
-from webapp.services import fragging
+from webapp.services import cards, fragging, sheets
 from webapp.services.recording import new_deed
 from webapp.services.tagging import live_code
 
@@ -65,6 +65,18 @@ def test_the_message_holds_every_section_of_the_sheet(walk_in, codes):
     assert "<" not in message.page
 
 
+def test_the_page_of_a_roll_is_as_long_as_its_sheet_and_a_style_sheet_says_so(walk_in, codes):
+    """CSS Paged Media 3, section 7.1: `size` gives the page's width and height; only a length known here can be one."""
+    longer = walk_in.open(f"/{codes[0]}/sheet?paper=roll&{TANK}").find(r'href="/sheet/roll-(\d+).css"')
+    shorter = walk_in.open(f"/{codes[0]}/sheet?paper=roll").find(r'href="/sheet/roll-(\d+).css"')
+    assert int(longer) > int(shorter) > 200
+    rule = walk_in.open(f"/sheet/roll-{longer}.css")
+    assert rule.headers["Content-Type"].startswith("text/css")
+    assert f"size: 80mm {longer}mm".encode() in rule.data
+    assert walk_in.open("/sheet/roll-99999.css").status == walk_in.open("/sheet/roll-7.css").status == 404
+    assert "roll-" not in walk_in.open(f"/{codes[0]}/sheet?paper=a4").page
+
+
 def test_several_animals_have_one_plan_and_a_part_each(walk_in, codes):
     sheet = walk_in.open(f"/sheets?code={codes[0]}&code={codes[1]}&code={codes[0]}&{TANK}")
     assert sheet.page.count('class="piece"') == 2
@@ -85,6 +97,43 @@ def test_an_issued_sheet_keeps_its_text_its_language_and_its_paper(stage, codes)
     assert "p-a5" in first
     assert "Blatt 1" in staff.text
     assert staff.open("/sheet/1").find(r'(<article class="take-home.*</article>)') == first
+
+
+def test_several_animals_are_kept_in_one_file_and_told_in_one_message(walk_in, codes):
+    asked = f"code={codes[0]}&code={codes[1]}&{TANK}"
+    kept = walk_in.open(f"/sheets/keep?{asked}")
+    fetched = re.findall(r"""(?:src|href)=["']([^"']+)""", kept.page)
+    assert len(fetched) == 3, "a style sheet and two pictures"
+    assert all(one.startswith("data:") for one in fetched)
+    message = walk_in.open(f"/sheets.txt?{asked}")
+    assert all(code in message.page for code in codes)
+    assert message.page.count("WHO GOES IN FIRST") == 1
+    assert "<" not in message.page
+
+
+def test_several_issued_have_a_number_each_and_keep_one_text(stage, codes):
+    staff = Visitor(stage).sign_in()
+    staff.open(f"/sheets?code={codes[0]}&code={codes[1]}&{TANK}&from=14:00").send("/sheets?")
+    first = staff.find(r'(<article class="take-home.*</article>)')
+    assert "sheets 1 to 2" in first
+    assert staff.open("/sheet/2").find(r'(<article class="take-home.*</article>)') == first
+    with stage.database.saving() as session:
+        numbered = [sheets.issued_for(session, cards.find(session, code).target_id)[0][0] for code in codes]
+    assert numbered == [1, 2], "the till finds it for each of them"
+
+
+def test_a_reprint_keeps_its_text_and_says_when_the_profile_changed(stage, codes):
+    """The shop's own page changes a range; what was issued before stays as it was."""
+    staff = Visitor(stage).sign_in()
+    staff.open(f"/{codes[0]}/sheet?from=14:00").send("/sheet?")
+    first = staff.find(r'(<article class="take-home.*</article>)')
+    assert "has changed since" not in staff.text
+    new = {"limit_low": "28", "ideal_low": "30", "ideal_high": "33", "limit_high": "36", "reason": "what was seen here"}
+    staff.open("/kinds/zoanthus/salinity").send("/kinds/zoanthus/salinity", **new)
+    staff.send("/kinds/zoanthus/salinity", do="save")
+    again = staff.open("/sheet/1")
+    assert again.find(r'(<article class="take-home.*</article>)') == first
+    assert "has changed since" in again.text
 
 
 def test_a_listed_kind_shows_the_permit_of_its_mother_and_no_supplier(stage, walk_in):

@@ -94,9 +94,21 @@ def test_several_share_what_is_the_same_and_name_what_is_not():
     shared = {one.key: one for one in shared_sections(pieces, [Gap("Zoanthus", "Acropora", 17.2)], speaker())}
     assert shared["gaps"].lines == ("Zoanthus and Acropora: at least 18 cm.",)
     assert not any(text.startswith(("Zoanthus", "Acropora")) for _, text in shared["hours"].steps)
-    assert any(line.startswith("Zoanthus: ") for line in shared["normal"].lines)
+    assert "normal" not in shared, "nothing is normal for both"
     assert [text.split(":")[0] for _, text in shared["order"].steps] == ["Zoanthus", "Acropora"]
-    assert {one.key for one in own_sections(pieces[0], speaker())} <= {"where", "light", "food", "mates"}
+    own = {one.key: one for one in own_sections(pieces[0], pieces, speaker())}
+    assert own["normal"].lines == NORMAL["zoanthid"]
+    assert not set(own["weeks"].steps) & set(shared["weeks"].steps), "nothing is told twice"
+    said = {*shared["weeks"].steps, *own["weeks"].steps}
+    assert said == set(next(one for one in sections(pieces[0].told, speaker()) if one.key == "weeks").steps)
+
+
+def test_cautions_of_several_name_whose_they_are_and_end_with_whom_to_call():
+    pieces = [Piece(key.title(), key, told_of(key)) for key in ("acropora", "zoanthus", "discosoma")]
+    *said, call = shared_sections(pieces, [], speaker())[0].lines
+    assert "poisons line" in call
+    assert [line.split(":")[0] for line in said[:3]] == ["Acropora", "Zoanthus", "Discosoma"]
+    assert sum("Wash your hands after work" in line for line in said) == 1
 
 
 def test_water_for_all_lies_in_the_ideal_of_each():
@@ -104,4 +116,4 @@ def test_water_for_all_lies_in_the_ideal_of_each():
     rows = dict(next(one for one in shared_sections(pieces, [], speaker()) if one.key == "water").rows)
     bands = [KINDS[key].bands["temp"] for key in ("zoanthus", "acropora", "discosoma")]
     low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
-    assert rows["Temperature"] == speaker().span("temp", low, high)
+    assert rows["Temperature"] == f"{low:g}–{high:g} °C"

@@ -1,5 +1,6 @@
 """Care sheets that were issued: kept under a number as they were printed, with the profile revision they used."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -14,50 +15,64 @@ from webapp.storage.specimen import SpecimenRow
 
 @dataclass(frozen=True, slots=True)
 class Issued:
-    """A sheet as it was. `html` is the body of the page that was printed."""
+    """A sheet as it was. `html` is the body of the page that was printed; roll_mm: its length on a roll, else 0.
 
-    number: int
-    specimen_id: str
-    profile_key: str
-    profile_revision: int
+    numbers: one for each animal on it; profiles: (key, revision) of each.
+    """
+
+    numbers: tuple[int, ...]
+    profiles: tuple[tuple[str, int], ...]
     issued_at: datetime
     author: str
     html: str
+    roll_mm: int = 0
 
 
 def issue(
-    session: Session, author: Author, specimen_id: str, profile: tuple[str, int], now: datetime
-) -> int:
-    """Begin a sheet and return its number; `keep_text` gives it its text. No buyer's name is in it. `profile`: key,
-    revision."""
-    number = (session.scalar(select(func.max(Sheet.number))) or 0) + 1
-    session.add(
-        Sheet(
-            number=number, specimen_id=specimen_id, profile_key=profile[0], profile_revision=profile[1], issued_at=now,
-            author_name=author.name, snapshot={},
-        )
-    )  # fmt: skip
+    session: Session, author: Author, animals: Sequence[tuple[str, str, int]], now: datetime
+) -> list[int]:
+    """Begin a sheet for one or several animals and return its numbers, one each; `keep_text` gives it its text.
+
+    animals: (specimen id, profile key, profile revision). No buyer's name is in it.
+    """
+    first = (session.scalar(select(func.max(Sheet.number))) or 0) + 1
+    numbers = list(range(first, first + len(animals)))
+    for number, (specimen_id, key, revision) in zip(numbers, animals, strict=True):
+        session.add(
+            Sheet(
+                number=number, specimen_id=specimen_id, profile_key=key, profile_revision=revision, issued_at=now,
+                author_name=author.name, snapshot={"numbers": numbers},
+            )
+        )  # fmt: skip
     session.flush()
-    return number
+    return numbers
 
 
-def keep_text(session: Session, number: int, html: str) -> None:
-    """The text of a sheet, once its number is known and printed in it."""
-    row = session.get(Sheet, number)
-    if row is None:
-        raise NotFound(f"No sheet was issued under number {number}.")
-    row.snapshot = {"html": html}
+def keep_text(session: Session, numbers: Sequence[int], html: str, roll_mm: int = 0) -> None:
+    """The text of a sheet, once its numbers are known and printed in it; it stands with the first of them.
+
+    roll_mm: its length where it is for a roll.
+    """
+    row = _row(session, numbers[0])
+    row.snapshot = row.snapshot | {"html": html, "roll_mm": roll_mm}
 
 
 def get_issued(session: Session, number: int) -> Issued:
     """An issued sheet. Raises NotFound."""
+    numbers = _row(session, number).snapshot.get("numbers", [number])
+    rows = [_row(session, one) for one in numbers]
+    first = rows[0]
+    return Issued(
+        tuple(numbers), tuple((row.profile_key, row.profile_revision) for row in rows), first.issued_at,
+        first.author_name, first.snapshot["html"], first.snapshot.get("roll_mm", 0),
+    )  # fmt: skip
+
+
+def _row(session: Session, number: int) -> Sheet:
     row = session.get(Sheet, number)
     if row is None:
         raise NotFound(f"No sheet was issued under number {number}.")
-    return Issued(
-        row.number, row.specimen_id, row.profile_key, row.profile_revision, row.issued_at, row.author_name,
-        row.snapshot["html"]
-    )
+    return row
 
 
 def issued_for(session: Session, specimen_id: str) -> list[tuple[int, datetime]]:

@@ -6,16 +6,16 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response
 
+from webapp.errors import NotFound
 from webapp.services import sheets
 from webapp.services.profiles import newest_profiles
-from webapp.tags.symbol import make_symbol, symbol_svg
-from webapp.views.identity import author, shop, staff_only
-from webapp.views.keeping import picture_data, sheet_css, sheet_text
-from webapp.views.language import translate
+from webapp.views.assets import YEAR_S
+from webapp.views.identity import author, staff_only
+from webapp.views.keeping import picture_address, picture_data, roll_css, sheet_css, sheet_text
 from webapp.views.saving import memory, now, reading, revision, saving
 from webapp.views.sheet_heights import RUN_IN
-from webapp.views.sheet_layout import PAPERS
-from webapp.views.sheet_made import Made, make
+from webapp.views.sheet_layout import PAPERS, ROLL_LENGTHS_MM
+from webapp.views.sheet_made import Made, make, symbol_of
 from webapp.words.language import LANGUAGES, later
 
 bp = Blueprint("sheet", __name__)
@@ -42,11 +42,20 @@ def text(code: str) -> Response:
 def keep(code: str) -> Response:
     """One page with everything inside it, to be kept where the shop's server is out of reach."""
     made = make(code)
-    looks = _looks(made) | {"picture": picture_data(made)}
-    page = render_template("sheet/keep.html", made=made, css=sheet_css(), **looks)
+    looks = _looks(made) | {"picture": picture_data(made.card)}
+    page = render_template("sheet/keep.html", made=made, css=sheet_css(made.roll_mm), **looks)
     name = f"{made.card.code}.html"
     held = {"Content-Disposition": f"attachment; filename={name}", "Cache-Control": "no-store"}
     return Response(page, mimetype="text/html", headers=held)
+
+
+@bp.get("/sheet/roll-<int:mm>.css")
+def roll(mm: int) -> Response:
+    """The length of the page of a sheet on a roll: style sheets are files here, and each sheet has its own length."""
+    if mm not in ROLL_LENGTHS_MM:
+        raise NotFound(later("No roll is as long as that."))
+    kept = {"Cache-Control": f"public, max-age={YEAR_S}, immutable"}
+    return Response(roll_css(mm), mimetype="text/css", headers=kept)
 
 
 @bp.post("/<string(length=7):code>/sheet")
@@ -54,12 +63,12 @@ def keep(code: str) -> Response:
 def issue(code: str) -> Response:
     """Keep this sheet under a number, as it is now."""
     made = make(code)
-    profile = (made.card.profile.key, made.card.profile.revision)
+    card = made.card
     with saving() as session:
-        number = sheets.issue(session, author(), made.card.id, profile, now())
-        body = render_template("sheet/body.html", made=made, **(_looks(made) | {"number": number}))
-        sheets.keep_text(session, number, body)
-    return redirect(url_for("sheet.issued", number=number))
+        numbers = sheets.issue(session, author(), [(card.id, card.profile.key, card.profile.revision)], now())
+        body = render_template("sheet/body.html", made=made, **(_looks(made) | {"number": numbers[0]}))
+        sheets.keep_text(session, numbers, body, made.roll_mm)
+    return redirect(url_for("sheet.issued", number=numbers[0]))
 
 
 @bp.get("/sheet/<int:number>")
@@ -68,15 +77,10 @@ def issued(number: int) -> str:
     """A sheet that was issued: the same text, though the profile has changed since."""
     found = sheets.get_issued(reading(), number)
     kinds = newest_profiles(reading(), memory(), revision())
-    newest = kinds[found.profile_key].revision if found.profile_key in kinds else found.profile_revision
-    return render_template("sheet/issued.html", issued=found, body=Markup(found.html), newest=newest)
+    changed = [key for key, revision_then in found.profiles if key in kinds and kinds[key].revision > revision_then]
+    return render_template("sheet/issued.html", issued=found, body=Markup(found.html), changed=changed, kinds=kinds)
 
 
 def _looks(made: Made) -> dict[str, Any]:
     """What the body of a sheet shows beside its words."""
-    card = made.card
-    address = "card.thumb" if card.photo_id else "card.drawing"
-    key = {"photo_id": card.photo_id} if card.photo_id else {"key": card.profile.key}
-    label = translate(later("Its symbol; it works on the Wi-Fi of the shop"))
-    symbol = symbol_svg(make_symbol(shop().address.url(card.code)), label=label)
-    return {"number": None, "picture": url_for(address, **key), "symbol": Markup(symbol), "run_in": RUN_IN}
+    return {"number": None, "picture": picture_address(made.card), "symbol": symbol_of(made.card), "run_in": RUN_IN}

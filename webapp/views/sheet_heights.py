@@ -164,8 +164,11 @@ def box(section: Section, wide_em: float, style: Style, columns: int) -> float:
     return high + style.line * lines([(call, True)], wide_em) + em(5.8, style.points)
 
 
-def banner(word: str, reasons: str, wide_em: float, style: Style) -> float:
-    """The verdict in its line."""
+def banner(word: str, reasons: str, wide_em: float, style: Style, columns: int) -> float:
+    """The verdict in its line; on a roll (one column) above its reasons."""
+    if columns == 1:
+        said = lines([(reasons, False)], wide_em - em(6.3, style.points))
+        return 1.3 + style.line * said + em(4.6, style.points)
     larger, clear = (1.1, 3.1) if style.frugal else (1.3, 4.1)
     beside = wide_em - em(9.3, style.points) - larger * run_em((word, True))
     return max(larger, style.line * lines([(reasons, False)], beside)) + em(clear, style.points)

@@ -13,6 +13,9 @@ from webapp.words.take_home import Section
 COLUMN_GAP_MM = 4.5
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
 SPARE_SHARE = 0.01
+#: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
+ROLL_LENGTHS_MM = range(60, 5001, 10)
+ROLL_CLEAR_MM = 8.0
 #: Sections in the order in which they leave the first side; what is not named leaves it last, and 'caution' never.
 GIVES_WAY = (
     "terms", "papers", "mates", "food", "normal", "light", "targets", "changes", "weeks", "not_normal", "where",
@@ -58,7 +61,7 @@ PAPERS = {
 class Head:
     """What stands on top of the first side, as text: over the name, the name, its kind, its code and facts after it.
 
-    verdict, reasons: the answer of the check, '' where no tank was given.
+    verdict, reasons: the answer of the check, '' where no tank was given. pictures: whether picture and symbol are.
     """
 
     over: str
@@ -68,6 +71,7 @@ class Head:
     facts: tuple[str, ...]
     verdict: str = ""
     reasons: str = ""
+    pictures: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +82,14 @@ class Side:
     style: Style
     moved: tuple[str, ...] = ()
     high: float = 0.0
+
+
+def roll_mm(paper: Paper, done: Sequence[Side]) -> int:
+    """The length of the page on a roll, 0 on sheets of paper."""
+    if paper.height is not None:
+        return 0
+    needs = sum(side.high for side in done) + ROLL_CLEAR_MM
+    return next((mm for mm in ROLL_LENGTHS_MM if mm >= needs), ROLL_LENGTHS_MM[-1])
 
 
 def sides(sections: Sequence[Section], paper: Paper, head: Head) -> list[Side]:
@@ -139,10 +151,15 @@ def head_em(head: Head, paper: Paper, style: Style) -> float:
     taken = symbol_mm if paper.columns == 1 else symbol_mm + share * paper.portrait[0]
     wide = em(paper.width - taken, style.points) - gap * paper.columns
     larger = share * paper.title / style.points
+    if not head.pictures:
+        wide, picture, symbol, gap = em(paper.width, style.points), 0.0, 0.0, 0.0
     facts = [(head.code, True), (" · ".join(("", *head.facts)), False)]
     rows = [[*facts, (f" · {head.over}", False)]] if style.frugal else [facts, [(head.over, False)]]
+    if not head.code:
+        rows = [[(head.over, False)]]
     small = sum(lines(runs, wide) for runs in ([(head.kind, False)], *rows))
     text = style.line * small + 1.1 * larger * lines([(head.title, True)], wide / larger) + 0.6
     high = picture + gap + max(text, symbol) if paper.columns == 1 else max(text, symbol, picture)
-    verdict = banner(head.verdict, head.reasons, em(paper.width, style.points), style) if head.verdict else 0.0
-    return high + verdict + em(2.0, style.points)
+    if head.verdict:
+        high += banner(head.verdict, head.reasons, em(paper.width, style.points), style, paper.columns)
+    return high + em(2.0, style.points)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from flask import request
+from markupsafe import Markup
 
 from webapp.errors import NotFound
 from webapp.fit.acclimate import acclimate
@@ -12,6 +13,7 @@ from webapp.fit.findings import Report, Spot
 from webapp.services import cards, sheets
 from webapp.services.fitting import check_specimen
 from webapp.tags.codes import normalise
+from webapp.tags.symbol import make_symbol, symbol_svg
 from webapp.views.drawn import TankView, tank_view
 from webapp.views.fit import asked_from, speaker
 from webapp.views.fit_drawn import side_view
@@ -19,7 +21,7 @@ from webapp.views.identity import shop
 from webapp.views.language import translate
 from webapp.views.rendering import day
 from webapp.views.saving import memory, now, reading
-from webapp.views.sheet_layout import PAPERS, Head, Paper, Side, sides
+from webapp.views.sheet_layout import PAPERS, Head, Paper, Side, roll_mm, sides
 from webapp.words import terms
 from webapp.words.language import later, say
 from webapp.words.report import ToldReport, knowing_the_water, tell
@@ -45,6 +47,11 @@ class Made:
     paper: Paper
     view: TankView
     start: datetime
+
+    @property
+    def roll_mm(self) -> int:
+        """The length of its page on a roll, 0 on sheets of paper."""
+        return roll_mm(self.paper, self.sides)
 
 
 def make(code: str) -> Made:
@@ -111,6 +118,12 @@ def told_of(card: cards.Card, report: Report | None, says: Speaker) -> Told:
         card.profile, report, tell(report, says) if report else None, notes, safety, _papers(card, says),
         shop().poisons_line, shop().terms, begins_at(), card.used_to,
     )  # fmt: skip
+
+
+def symbol_of(card: cards.Card) -> Markup:
+    """Its QR symbol."""
+    label = translate(later("Its symbol; it works on the Wi-Fi of the shop"))
+    return Markup(symbol_svg(make_symbol(shop().address.url(card.code)), label=label))
 
 
 def begins_at() -> datetime:

@@ -35,7 +35,8 @@ TITLES = {
     "papers": later("Papers"),
     "terms": later("Our terms"),
 }
-_BLANK = "____"
+BLANK = "____"
+"""To be filled in by hand."""
 _GROWTH_SHARE = 4  # a quarter of the grown size on top of its reach, as the fit check asks of neighbours
 
 
@@ -115,7 +116,7 @@ def caution_lines(of: Told, speaker: Speaker) -> list[str]:
     if not lines:
         return []
     lines.append(speaker.translate(later("Wash your hands after work in the tank. Keep children and pets away.")))
-    line = of.poisons_line or 5 * _BLANK
+    line = of.poisons_line or 5 * BLANK
     lines.append(speaker.say(later("Ill or hurt: a doctor, or the local poisons line: %(line)s"), line=line))
     return lines
 
@@ -157,7 +158,7 @@ def _targets(of: Told, speaker: Speaker) -> Section:
     rows = []
     for factor, band in of.profile.bands.items():
         quantity = str(quantity_of("light" if factor == "par" else factor))
-        row = [factor_name(factor, speaker.translate), _ideal(quantity, band.ideal_low, band.ideal_high, speaker)]
+        row = [factor_name(factor, speaker.translate), span_of(quantity, band.ideal_low, band.ideal_high, speaker)]
         if of.report:
             row.append(_yours(found.get("light" if factor == "par" else factor), quantity, speaker))
         else:
@@ -167,7 +168,8 @@ def _targets(of: Told, speaker: Speaker) -> Section:
     return Section("targets", speaker.translate(TITLES["targets"]), columns=translated, rows=tuple(rows))
 
 
-def _ideal(quantity: str, low: float, high: float, speaker: Speaker) -> str:
+def span_of(quantity: str, low: float, high: float, speaker: Speaker) -> str:
+    """'8–12 dKH', as tables have it."""
     ends = {"low": speaker.bare(quantity, low), "high": speaker.bare(quantity, high)}
     span = speaker.say(later("%(low)s–%(high)s"), **ends)
     return span if quantity == "ph" else speaker.written(quantity, speaker.unit(quantity), span)
@@ -175,7 +177,7 @@ def _ideal(quantity: str, low: float, high: float, speaker: Speaker) -> str:
 
 def _yours(finding: Finding | None, quantity: str, speaker: Speaker) -> str:
     if finding is None or finding.estimate is None:
-        return _BLANK
+        return BLANK
     reading = speaker.bare(quantity, finding.estimate.mid)
     if finding.verdict == "suits":
         return reading

@@ -1,7 +1,7 @@
 """One sheet for several animals of one sale: a plan that they share, and what each needs of its own."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from webapp.words import terms
@@ -9,10 +9,14 @@ from webapp.words.dates import clock, short_day
 from webapp.words.factors import factor_name, quantity_of
 from webapp.words.language import later
 from webapp.words.speaker import Speaker
-from webapp.words.take_home import TITLES, Section, Told, caution_lines, sections, timed_of
+from webapp.words.take_home import BLANK, TITLES, Section, Told, caution_lines, sections, span_of, timed_of
+from webapp.words.take_home_short import short_sentence
+from webapp.words.take_home_verdict import verdict_sentences, verdict_word
 
+#: Told once for all, as far as it is the same for all; of some what differs stands in each one's own part.
 SHARED = ("hours", "weeks", "normal", "not_normal", "papers", "terms")
-OWN = ("where", "light", "food", "mates")
+OWN = ("where", "light", "weeks", "food", "normal", "not_normal", "mates", "papers")
+_OF_THE_WORK = frozenset({"safety_dosing", "safety_electricity"})
 ALL_TITLES = {
     "order": later("Who goes in first"),
     "gaps": later("Distances between them"),
@@ -41,20 +45,62 @@ class Gap:
 
 def shared_sections(pieces: Sequence[Piece], gaps: Iterable[Gap], speaker: Speaker) -> tuple[Section, ...]:
     """What is told once for all of them."""
-    cautions = dict.fromkeys(line for piece in pieces for line in caution_lines(piece.told, speaker))
     made = [
-        Section("caution", speaker.translate(TITLES["caution"]), tuple(cautions)),
+        _cautions(pieces, speaker),
         _order(pieces, speaker),
         _gaps(gaps, speaker),
         _water(pieces, speaker),
+        _changes(pieces, speaker),
         *(_merged(key, pieces, speaker) for key in SHARED),
     ]
     return tuple(one for one in made if not one.is_empty)
 
 
-def own_sections(piece: Piece, speaker: Speaker) -> tuple[Section, ...]:
-    """What one of them needs alone."""
-    return tuple(one for one in sections(piece.told, speaker) if one.key in OWN)
+def _cautions(pieces: Sequence[Piece], speaker: Speaker) -> Section:
+    """What can hurt, with the names where it is not all of them; whom to call stands last."""
+    lines: dict[str, list[str]] = {}
+    call = ""
+    for piece in pieces:
+        *said, last = caution_lines(piece.told, speaker) or [""]
+        call = last or call
+        for line in said:
+            lines.setdefault(line, []).append(piece.name)
+    notes = {short_sentence(one, speaker) for piece in pieces for one in piece.told.safety if one.code in _OF_THE_WORK}
+    told = [text if text in notes else _named(text, names, pieces, speaker) for text, names in lines.items()]
+    told.sort(key=lambda text: text in lines)  # what is of one animal first, then what holds for all work
+    return Section("caution", speaker.translate(TITLES["caution"]), (*told, call) if call else ())
+
+
+def own_sections(piece: Piece, pieces: Sequence[Piece], speaker: Speaker) -> tuple[Section, ...]:
+    """The verdict on one of them, and what it needs alone: nothing of what all `pieces` share."""
+    made = []
+    if piece.told.report is not None:
+        reasons = verdict_sentences(piece.told.report, piece.told.profile, speaker)
+        made.append(Section("verdict", verdict_word(piece.told.report, speaker), tuple(reasons)))
+    for one in sections(piece.told, speaker):
+        if one.key in OWN:
+            lines, steps = _common(one.key, pieces, speaker) if one.key in SHARED else ((), ())
+            made.append(
+                replace(
+                    one, lines=tuple(line for line in one.lines if line not in lines),
+                    steps=tuple(step for step in one.steps if step not in steps),
+                )
+            )  # fmt: skip
+    return tuple(one for one in made if not one.is_empty)
+
+
+def _common(
+    key: str, pieces: Sequence[Piece], speaker: Speaker
+) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
+    """Lines and steps of a section that are the same for all of them."""
+    found = [one for piece in pieces for one in sections(piece.told, speaker) if one.key == key]
+    if len(found) < len(pieces):
+        return (), ()
+    first, *others = found
+    return (
+        tuple(line for line in first.lines if all(line in one.lines for one in others)),
+        tuple(step for step in first.steps if all(step in one.steps for one in others)),
+    )
 
 
 def _order(pieces: Sequence[Piece], speaker: Speaker) -> Section:
@@ -89,22 +135,40 @@ def _gaps(gaps: Iterable[Gap], speaker: Speaker) -> Section:
 
 
 def _water(pieces: Sequence[Piece], speaker: Speaker) -> Section:
-    """The range that lies in the ideal of each of them."""
-    rows = []
+    """The range that lies in the ideal of each of them, and beside it what the buyer measured."""
+    rows, report = [], pieces[0].told.report
+    found = {one.factor: one.estimate for one in report.findings if one.estimate} if report else {}
     for factor in pieces[0].told.profile.bands:
         bands = [piece.told.profile.bands[factor] for piece in pieces if factor in piece.told.profile.bands]
         if factor in ("par", "flow"):  # of each one's own spot
             continue
         low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
-        apart = speaker.translate(later("no range suits them all"))
-        told = speaker.span(str(quantity_of(factor)), low, high) if low <= high else apart
-        rows.append((factor_name(factor, speaker.translate), told))
-    columns = tuple(speaker.translate(one) for one in (later("Of"), later("Ideal")))
-    return Section("water", speaker.translate(ALL_TITLES["water"]), columns=columns, rows=tuple(rows))
+        apart, quantity = speaker.translate(later("no range suits them all")), str(quantity_of(factor))
+        row = [factor_name(factor, speaker.translate), span_of(quantity, low, high, speaker) if low <= high else apart]
+        if report:
+            row.append(speaker.bare(quantity, found[factor].mid) if factor in found else BLANK)
+        rows.append(tuple(row))
+    columns = (later("Of"), later("Ideal"), *([later("Yours")] if report else []))
+    told = tuple(map(speaker.translate, columns))
+    return Section("water", speaker.translate(ALL_TITLES["water"]), columns=told, rows=tuple(rows))
+
+
+def _changes(pieces: Sequence[Piece], speaker: Speaker) -> Section:
+    """What to change first: the plan of the one that asks for most."""
+    planned = [piece for piece in pieces if piece.told.report and piece.told.report.schedule]
+    if not planned:
+        return Section("changes", "")
+    most = max(planned, key=lambda piece: (piece.told.report.schedule[-1].day, len(piece.told.report.schedule)))  # type: ignore[union-attr]
+    [section] = [one for one in sections(most.told, speaker) if one.key == "changes"]
+    whose = later("Worked out for %(name)s, which asks for most. Then test again and look at what suits the others.")
+    return replace(section, lines=(speaker.say(whose, name=most.name), *section.lines))
 
 
 def _merged(key: str, pieces: Sequence[Piece], speaker: Speaker) -> Section:
-    """One section of all of them: what is the same for all is told once, the rest with the names."""
+    """One section of all of them: what is the same for all; of the hours the rest too, with the names."""
+    title = speaker.translate(TITLES[key])
+    if key in OWN:
+        return Section(key, title, *_common(key, pieces, speaker))
     lines: dict[str, list[str]] = {}
     steps: dict[tuple[str, str], list[str]] = {}
     for piece in pieces:
@@ -115,7 +179,7 @@ def _merged(key: str, pieces: Sequence[Piece], speaker: Speaker) -> Section:
                 for step in section.steps:
                     steps.setdefault(step, []).append(piece.name)
     return Section(
-        key, speaker.translate(TITLES[key]),
+        key, title,
         tuple(_named(text, names, pieces, speaker) for text, names in lines.items()),
         tuple((when, _named(text, names, pieces, speaker)) for (when, text), names in steps.items()),
     )  # fmt: skip

@@ -67,7 +67,7 @@ STEPS: dict[str, Sentence] = {
     ),
     "pour_half_away": later("Each time the water has doubled, pour half of it away."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
-    "light_by_dimmer": later("With a dimmer it goes to its spot at once."),
+    "light_by_dimmer": later("With a dimmer, where nothing else needs the full light: to its spot at once."),
     "light_by_moving": later("Without one it moves up step by step."),
     "flow_low_first": later("Gentle at first, about %(flow_cm_s)s cm/s."),
     "hold_still": later("Behind mesh or in a still corner, for %(days_low)s to %(days_high)s days."),
