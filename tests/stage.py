@@ -75,8 +75,8 @@ def set_up() -> SetUp:
 
 
 def new_memory() -> Memory:
-    """The memory of an app that has just been started, but for the profiles as they were set up, which it knows: to read
-    them takes longer than most tests. A profile that is changed later is read like any other."""
+    """The memory of an app that has just been started, but that it knows the profiles as they were set up: to read them
+    takes longer than most tests. A profile that is changed later is read like any other."""
     made, memory = set_up(), Memory()
     memory.lasting(("profiles", made.newest_profile), lambda: made.kinds)
     return memory

@@ -1,12 +1,13 @@
 """Style sheets and scripts: small files in `static/`, joined into one file a kind of page, kept by browsers for a year.
 
 A bundle's address holds a hash of its content, so a changed file has a new address. Nothing is built beforehand: the
-files are joined, stripped and compressed once, when the app starts.
+files are joined, stripped and compressed once, when the first app of a process starts.
 """
 
 import gzip
 import re
 from dataclasses import dataclass
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 
@@ -115,10 +116,15 @@ def make_bundles(static: Path) -> dict[str, Bundle]:
     return {name: make_bundle(name, text) for name, text in texts.items()}
 
 
+@cache
+def _shipped() -> dict[str, Bundle]:
+    return make_bundles(beside("static"))
+
+
 @bp.record_once
 def _join(state: BlueprintSetupState) -> None:
     app: Flask = state.app
-    app.extensions["rackside_assets"] = make_bundles(beside("static"))
+    app.extensions["rackside_assets"] = dict(_shipped())
     app.jinja_env.globals["asset_url"] = asset_url
 
 
