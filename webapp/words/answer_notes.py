@@ -50,7 +50,13 @@ SAFETY: dict[str, Sentence] = {
         "%(note)s. Do not rub a sting: rinse it with sea water, not fresh. Trouble with breathing, or a sting in the "
         "eye, is an emergency."
     ),
-    "safety_handling": later("%(note)s. Wear gloves, and wash your hands afterwards."),
+    "safety_handling": Cases(
+        lambda values: "said" if "wear gloves" in values["note"] else "not_said",
+        {
+            "said": later("%(note)s. Wash your hands afterwards."),
+            "not_said": later("%(note)s. Wear gloves, and wash your hands afterwards."),
+        },
+    ),
     "safety_electricity": later(
         "Salt water and electricity: give every cable a drip loop, use a residual-current device (30 mA), and unplug "
         "with dry hands before you reach in. Local rules come first."
