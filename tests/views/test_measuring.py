@@ -49,7 +49,7 @@ def begun(staff, stage, view):
 def tapped(staff, stage, view, points_mm):
     """Taps at points on the tag's plane, as a browser sends them: in CSS pixels of the picture as it is shown."""
     with stage.database.reading() as session:
-        row = session.get(RulerPhoto, staff.path[-32:])
+        row = session.get(RulerPhoto, staff.path.partition("?")[0][-32:])
     homography = np.array(row.ruler["homography"])
     for x, y in points_mm:
         u, v, w = homography @ [x, y, 1]
@@ -123,3 +123,15 @@ def test_photos_wait_a_day_and_no_longer(staff, stage, view, monkeypatch):
     monkeypatch.setattr("webapp.views.measuring.now", lambda: stage.later(days=2))
     begun(staff, stage, view)
     assert staff.open(old).status == 404
+
+
+def test_what_is_tapped_stands_in_the_address_so_that_back_and_reload_lose_nothing(staff, stage, view):
+    begun(staff, stage, view)
+    tapped(staff, stage, view, [(-12, 4), (14, 4)])
+    two = staff.path + "?p=" + "&p=".join(re.findall(r'name="p" value="([^"]+)"', staff.find("data-taps(.*?)</form>")))
+    said = staff.find(r'id="measured"[^>]*>(.*?)</div>')
+    tapped(staff, stage, view, [(0, 30)])
+    assert "3 tapped" in staff.text
+    staff.open(two)
+    assert "2 tapped" in staff.text
+    assert staff.find(r'id="measured"[^>]*>(.*?)</div>') == said
