@@ -1,6 +1,7 @@
 """Sheets over the web: on other paper, for several animals, kept in a file, as a message, and issued for good."""
 
 import re
+from html import unescape
 
 import pytest
 
@@ -109,6 +110,18 @@ def test_several_animals_are_kept_in_one_file_and_told_in_one_message(walk_in, c
     assert all(code in message.page for code in codes)
     assert message.page.count("WHO GOES IN FIRST") == 1
     assert "<" not in message.page
+
+
+def test_the_till_and_its_receipt_lead_to_one_sheet_for_all_of_a_sale(stage, codes):
+    staff = Visitor(stage).sign_in()
+    staff.open("/till").send("/till/add", code=" ".join(codes))
+    address = unescape(staff.find(r'href="(/sheets\?[^"]+)"'))
+    assert [code in address for code in codes] == [True, True]
+    assert staff.open(address).page.count('class="piece"') == 2
+    staff.open("/till").send("/till/sell", talk="y")
+    assert staff.path.startswith("/sale/"), staff.text
+    assert unescape(staff.find(r'href="(/sheets\?[^"]+)"')) == address
+    assert staff.open(address).page.count('class="piece"') == 2, "also of animals that are sold"
 
 
 def test_several_issued_have_a_number_each_and_keep_one_text(stage, codes):

@@ -38,7 +38,7 @@ SAFETY: dict[str, Sentence] = {
             ),
         },
     ),
-    "safety_handling": later("%(note)s. Wear gloves."),
+    "safety_handling": later("%(note)s."),
     "safety_dosing": later("Powders: protect your eyes, take reagent or food grade, follow the label."),
     "safety_electricity": later(
         "Salt water and electricity: a drip loop in every cable, a residual-current device (30 mA), unplug with dry "
