@@ -18,13 +18,8 @@ from webapp.services.outbox import ACCEPTED, KNOWN, OUR_FAULT, REFUSED, Authors
 from webapp.services.recording import deeds_here, happening_at
 from webapp.views.identity import author
 from webapp.views.saving import reading, reading_anew
+from webapp.views.straight import straight_because
 
-#: Pages that never take a kept form: who may come in and how the shop is set up is not decided afterwards, and what is
-#: printed, read from a photo or issued under a number needs the shop's computer at once.
-NEVER = (
-    "people", "setup", "devices", "outbox", "thresholds", "profiles", "tags", "sheets_editor", "sheet",
-    "measuring.begin", "measuring.tap", "rack_photos.photo",
-)  # fmt: skip
 #: What a page may not change of the session that the form is sent in.
 _OWN = ("_flashes", "token", "tokens", "csrf_token", "_permanent")
 REASONS = {403: "Only an owner may do that.", 404: "The page for this is gone. Look whether it is still needed."}
@@ -90,8 +85,9 @@ def _check_page(asked: Request) -> None:
         raise Refused("The page for this is elsewhere now. Open it and do it there.")
     if asked.routing_exception is not None:
         raise asked.routing_exception
-    if asked.blueprint in NEVER or asked.endpoint in NEVER:
-        raise Refused("This is not done without signal. Open the page and do it there.")
+    why = straight_because(asked.endpoint or "")
+    if why:
+        raise Refused(f"This is not done without signal: {why}. Open the page and do it there.")
 
 
 def _outcome(answer: Response, problems: list[str], done: bool) -> dict[str, str]:
