@@ -61,10 +61,10 @@ class Till:
         safety, shop = report.safety or safety_of(card.profile, doses=False, work=False), load_shop(session)
         told = tell(report, says)
         source = Told(card.profile, report, told, notes, safety, (), shop.poisons_line, shop.terms, at, card.used_to)
-        kept = (card.profile.key, card.profile.revision)
-        number = sheets.issue(session, self.diary.authors[who], card.id, kept, at)
+        kept = (card.id, card.profile.key, card.profile.revision)
+        (number,) = sheets.issue(session, self.diary.authors[who], [kept], at)
         verdict = " ".join([told.whole_word + ".", *told.whole_sentences])
-        sheets.keep_text(session, number, _page(card.name, verdict, sections(source, says)))
+        sheets.keep_text(session, [number], _page(card.name, verdict, sections(source, says)))
         return number
 
     def bag(self, at: datetime, deed: str, number: int, case: str, journey_h: float) -> None:
