@@ -207,6 +207,19 @@ def test_every_photo_of_a_count_is_shown_and_the_page_has_an_address(stage, code
     assert Visitor(stage, "public").open(shown).status == 404
 
 
+def test_a_rack_is_counted_by_eye_where_no_tag_can_be_read(stage, codes):
+    """An empty rack, or one whose tags are all overgrown: a stocktake must come to its end there too."""
+    staff = Visitor(stage).sign_in().open("/count")
+    assert "Choose the rack" in staff.open("/count/found?place=&codes=").text
+    staff.open("/count").send("/count/found", place=f"rack:{stage.rack}")
+    staff.open(f"/count/found?place=rack:{stage.rack}")
+    assert "0 of 4 seen, 4 not seen" in staff.text
+    staff.send("/count/confirm", by_eye=[stage.mother])
+    assert "1 seen, 3 not seen, 0 moved here" in staff.text
+    staff.open(f"/count/found?place=rack:{stage.other_rack}").send("/count/confirm")
+    assert "0 seen, 0 not seen, 0 moved here" in staff.text
+
+
 def test_a_bad_second_photo_loses_nothing(stage, codes):
     staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(c) for c in codes[:2]])))
     staff.send("/count", files=file(b"just text"))
@@ -225,6 +238,9 @@ def test_a_stocktake_ends_in_a_report_and_a_table(stage, codes):
     staff.send("/count/confirm")
     assert staff.path.startswith("/stocktake/")
     assert "-1" in staff.text
+    assert staff.text.index("Not seen Those") < staff.text.index("Counted")
+    again = staff.find(r'Count a place again.*?href="([^"]+)"').replace("&amp;", "&")
+    assert again.startswith(f"/count?place=rack:{stage.rack}&count=")
     staff.open(staff.path + ".csv")
     assert staff.headers["Content-Type"].startswith("text/csv")
     lines = staff.data.decode("utf-8-sig").splitlines()

@@ -58,11 +58,11 @@ def photo() -> Response | tuple[str, int]:
 
 @bp.get("/count/found")
 @staff_only
-def found() -> str | Response:
-    """What the photos say of the rack, to be confirmed."""
+def found() -> str:
+    """What the photos say of the rack, to be confirmed; without any it is counted by eye."""
     codes = _codes(request.args.get("codes", ""))
-    if not codes:
-        return redirect(url_for("rack_photos.begin"))
+    if not codes and not request.args.get("place"):
+        return _begin_page("", request.args.get("count", ""), "Choose the rack or tank that is counted by eye.")
     return _result_page(request.args, codes, "")
 
 
@@ -152,7 +152,7 @@ def _looks(outcome: stocktaking.Outcome, told: dict[str, str]) -> dict[str, tupl
 
 def _again(form: Any, codes: list[str], error: str) -> str:
     """What was found so far, or the first page, with what went wrong."""
-    if codes and form.get("place"):
+    if form.get("place") and "photos" in form:
         return _result_page(form, codes, error)
     return _begin_page(form.get("place", ""), form.get("count", ""), error, codes)
 
