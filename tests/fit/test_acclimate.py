@@ -95,7 +95,7 @@ def test_light_from_120_to_300_in_seven_steps():
     assert of(notes, "final_spot_on_day") == [{"day": 22, "way": "dimmer"}, {"day": 21, "way": "move"}]
 
 
-@given(st.floats(20, 500), st.floats(20, 700), st.floats(4, 14), st.floats(4, 14))
+@given(st.floats(20, 500), st.floats(80, 450), st.floats(4, 14), st.floats(4, 14))
 def test_light_steps_never_rise_faster_than_said_and_end_at_the_spot(par, goal_par, hours, tank_hours):
     notes = acclimate(specimen(par=par, hours=hours), 25.0, 35.0, spot(goal_par), light_hours=tank_hours)
     now, goal = par * hours * 3600 / 1e6, goal_par * tank_hours * 3600 / 1e6  # definition of the daily light integral
@@ -161,3 +161,10 @@ def test_a_light_that_no_sun_gives_is_taken_as_unknown():
     spot = Spot("middle", 20, (15, 25), Interval(90, 100, 110), None)
     notes = acclimate(Specimen(profile(), None, used), 25.0, 35.0, spot, light_hours=9)
     assert "light_unknown" in {note.code for note in notes}
+
+
+@pytest.mark.parametrize("par", [45.0, 700.0])
+def test_nobody_is_led_to_a_light_that_it_does_not_bear(par):
+    """The band of `profile` bears 80 to 450."""
+    notes = acclimate(specimen(par=120.0, hours=10.0), 25.0, 35.0, spot(par), light_hours=10.0)
+    assert of(notes, "light_not_right") and not of(notes, "light_step") and not of(notes, "light_at_once")

@@ -299,3 +299,17 @@ def test_the_drip_is_to_the_water_as_it_will_be_when_the_animal_comes(ppt, whole
     (drip,) = [note for note in answer.acclimation if note.code in ("drip", "tub")]
     assert answer.whole == whole_word
     assert drip.values.get("tank_ppt", drip.values.get("to_ppt")) == pytest.approx(drips_to)
+
+
+def test_too_much_calcium_that_cannot_be_settled_asks_for_no_water_changes():
+    found = finding(report(reading("ca", Measured(485, "mg_l", "drop_kit")), kind(hardiness=4), plans=True), "ca")
+    assert (found.verdict, found.plan, [note.code for note in found.advice]) == ("not_known", None, ["test_again"])
+
+
+def test_whoever_doses_too_much_is_told_to_stop_first():
+    answer = report(reading("alk", Measured(12.6, "dkh", "fine_titration")), kind(hardiness=4), plans=True)
+    plan = finding(answer, "alk").plan
+    assert plan and plan.action == "water_change"
+    assert "stop_dosing" in {note.code for note in plan.cautions}
+    raised = finding(report(reading("alk", Measured(5.5, "dkh", "fine_titration")), kind(), plans=True), "alk").plan
+    assert raised and "stop_dosing" not in {note.code for note in raised.cautions}

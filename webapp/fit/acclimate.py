@@ -142,6 +142,9 @@ def _light(specimen: Specimen, spot: Spot | None, light_hours: float | None) -> 
     """Steps in moles a day: with a dimmer at its spot, or by moving it up week by week; down is done at once."""
     if lives_by_food(specimen.profile):
         return [Note("light_not_needed")]
+    band = specimen.profile.bands.get("par")
+    if band and spot and spot.light and not band.limit_low <= spot.light.mid <= band.limit_high:
+        return [Note("light_not_right")]  # nobody is led to a light that it does not bear
     used = specimen.used_to.get("par")
     if used is None or used.median <= 0 or spot is None or spot.light is None or spot.light.mid <= 0:
         return [Note("light_unknown")]

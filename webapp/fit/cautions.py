@@ -48,6 +48,8 @@ def for_water(quantity: str, steps: list[Step], volume_l: float, target: float, 
         notes.append(Note("strong_water", {"salinity_ppt": salinity}))
     else:
         notes.append(Note("match_new_water", {"salinity_ppt": salinity}))
+    if quantity in SALT_FOR and action == "water_change":
+        notes.append(Note("stop_dosing", {"quantity": quantity}))
     if quantity == "po4":
         notes.append(Note("given_back"))
     return [*notes, Note("electricity_off"), Note("test_again", {"quantity": quantity, "target": target})]

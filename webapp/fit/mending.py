@@ -7,6 +7,7 @@ from webapp.fit.leaving import leaves_it
 from webapp.fit.plans import Plans, plan_all
 from webapp.fit.prepared import PreparedTank
 from webapp.fit.profile import Profile
+from webapp.fit.water import BUILDING
 
 PLANNED = frozenset({"temp", "salinity", "alk", "ca", "mg", "no3", "po4"})
 NOT_MENDED = frozenset({"leave_it", "thins_out"})
@@ -63,6 +64,8 @@ def _either_way(finding: Finding) -> Finding:
         return finding
     band, estimate = finding.band, finding.estimate
     if estimate.low <= band.ideal_high and estimate.high >= band.ideal_low:
+        return finding
+    if finding.factor in BUILDING and estimate.low > band.ideal_high:  # the usual water changes bring it down
         return finding
     target = band.ideal_low if estimate.high < band.ideal_low else band.ideal_high
     return replace(finding, advice=(*finding.advice, Note("mend_either_way", {"target": target})))

@@ -31,6 +31,7 @@ STEPS: dict[str, Sentence] = {
     ),
     "no_bag_water": later("The bag's water never goes into your tank."),
     "light_not_needed": later("It lives without light: any dim place will do."),
+    "light_not_right": later("First make the light right for it, as said under Light; then ask again."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, and move it up slowly."),
     "light_at_once": Cases(
         lambda values: "more" if values["goal_mol"] > values["now_mol"] else "less",
@@ -102,6 +103,7 @@ WHEN: dict[str, str] = {
     "long_journey": later("Before you open the bag"),
     "no_bag_water": later("Then"),
     "light_not_needed": later("Light"),
+    "light_not_right": later("Light"),
     "light_unknown": later("Light"),
     "light_at_once": later("Light"),
     "light_by_dimmer": later("Light"),

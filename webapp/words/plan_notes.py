@@ -15,6 +15,9 @@ CAUTIONS: dict[str, Sentence] = {
     ),
     "test_again": later("Test before each next step, and stop at %(target)s."),
     "daily_use_comes_on_top": later("What your animals use up each day comes on top: your tests will show it."),
+    "stop_dosing": later(
+        "Stop dosing %(quantity)s first: what your animals use brings it down too, and may do so without more changes."
+    ),
     "given_back": later(
         "Rock and sand give bound phosphate back: test a day after each change, and go on if it has risen again."
     ),

@@ -102,7 +102,7 @@ RANGES: dict[str, Sentence] = {
         "µmol/m²/s. Say the colour, or use a PAR meter."
     ),
     "light_words_only": later(
-        "This kind lives by strong light: what the eye says is not enough for it. Measure the light."
+        "For a kind like this, what the eye says of light is not enough. Measure it."
     ),
     "tank_size_not_said": Cases(
         case_of("factor"),
