@@ -48,7 +48,7 @@ def test_a_print_notes_the_address_and_the_side_of_the_symbol(staff, stage):
     with stage.database.reading() as session:
         code = binding.find_target(session, "specimen", stage.mother).code
     row = tag_row(stage, code)
-    assert row.printed_host == "SHOP.LOCAL"
+    assert row.printed_host == "SHOP.LOCAL:80"
     assert row.printed_side_mm == pytest.approx(side_mm, abs=0.15)
 
 
@@ -114,7 +114,7 @@ def test_a_batch_ends_in_one_file(staff, stage):
     assert staff.data.startswith(b"%PDF")
     assert staff.data.count(b"/Type /Page ") == 2
     with stage.database.reading() as session:
-        assert session.query(TagRow).filter(TagRow.printed_host == "SHOP.LOCAL").count() == 100
+        assert session.query(TagRow).filter(TagRow.printed_host == "SHOP.LOCAL:80").count() == 100
 
 
 def test_a_batch_that_fails_says_why_and_a_lost_one_is_not_found(staff):
@@ -236,3 +236,19 @@ def test_a_batch_that_was_stopped_leads_back_to_its_choice(staff):
     back = staff.find(r'<a class="button quiet wide" href="([^"]+)"').replace("&amp;", "&")
     assert back.startswith(chosen)
     assert "Print 200 labels" in staff.open(back).text
+
+
+def test_labels_of_another_port_are_old_too(staff, stage):
+    """The app was served on 8000 because the system refused port 80; later 80 is allowed."""
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), port=8000)
+    staff.open(f"/labels?id={stage.mother}&sheet=a4-disc-25").send("/labels/print", form="png")
+    assert "Every printed label in use carries SHOP.LOCAL:8000." in staff.open("/labels/old").text
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), port=None)
+    assert "1 label leads elsewhere than SHOP.LOCAL." in staff.open("/labels/old").text
+    assert "SHOP.LOCAL:8000" in staff.text
+    staff.open(staff.find(r'href="(/labels\?old=1)"')).send("/labels/print", form="png")
+    (seen,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(staff.data)).convert("L"))
+    assert seen.text.startswith("http://SHOP.LOCAL/")
+    assert "Every printed label in use carries SHOP.LOCAL." in staff.open("/labels/old").text

@@ -288,7 +288,8 @@ class TagRetired(_Payload):
 
 
 class Printed(_Payload):
-    """`host` is the address printed on the label, `side_mm` the side of its symbol without the quiet zone."""
+    """`host` is the address printed on the label, with its port (older prints without); `side_mm` the side of its
+    symbol without the quiet zone."""
 
     host = _text(64, 1, required=True)
     side_mm = _number(1, 500)

@@ -73,13 +73,13 @@ def old_labels(session: Session, shop: Shop) -> list[OldLabel]:
     """Tags in use that were printed with another address than today's, by address and place."""
     rows = session.scalars(
         select(TagRow)
-        .where(TagRow.state.in_(("live", "blank")), TagRow.printed_host.not_in(("", shop.host)))
+        .where(TagRow.state.in_(("live", "blank")), TagRow.printed_host.not_in(("", *shop.address.notes)))
         .order_by(TagRow.printed_host, TagRow.code)
     )
     found = []
     for row in rows:
         words = _words_on(session, row.target_id) if row.target_id else ("blank", "")
-        found.append(OldLabel(row.code, row.printed_host, row.target_kind or "blank", *words))
+        found.append(OldLabel(row.code, row.printed_host.removesuffix(":80"), row.target_kind or "blank", *words))
     return sorted(found, key=lambda one: (one.host, one.detail, one.name))
 
 
@@ -106,7 +106,7 @@ def mark_printed(
     """Keep the address on each label, so that a changed one can name the labels to replace; and its symbol's side, so
     that the tag can be used as a ruler."""
     one = place(labels[0], 0, sheet)
-    printed = {"host": shop.host, "side_mm": round(one.symbol.size * one.fit.module_mm, 4)}
+    printed = {"host": shop.address.carried, "side_mm": round(one.symbol.size * one.fit.module_mm, 4)}
     record(session, author, [NewEvent("printed", label.code, printed) for label in labels], deed_id)
 
 

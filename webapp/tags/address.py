@@ -32,6 +32,16 @@ class LabelAddress:
         return f"http://{self.host}{port}/{code.upper()}"
 
     @property
+    def carried(self) -> str:
+        """How it is noted that a label carries this address: always with its port."""
+        return f"{self.host}:{self.port or 80}"[:64]
+
+    @property
+    def notes(self) -> tuple[str, str]:
+        """The notes of labels that lead here; one without a port tells only the host."""
+        return self.carried, self.host
+
+    @property
     def sample_symbol(self) -> Symbol:
         """A symbol of the version and level that every label of this address has."""
         return make_symbol(self.url("0" * CODE_LENGTH))

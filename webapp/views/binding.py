@@ -92,10 +92,11 @@ def _page(code: str, failed: Any = None) -> str:
     words = request.args.get("q", "")[:80]
     rebinding = "rebind" in request.args
     found = binding.candidates(reading(), words) if tag.state != "live" or rebinding else []
-    hosts = load_shop(reading())
+    address = load_shop(reading()).address
+    old = "" if tag.printed_host in ("", *address.notes) else tag.printed_host.removesuffix(":80")
     return render_template(
         "tags/tag.html", tag=tag, words=words, found=found, form=failed or DeedForm(), rebinding=rebinding,
-        replace_form=failed if isinstance(failed, ReplaceForm) else ReplaceForm(None), host=hosts.host,
+        replace_form=failed if isinstance(failed, ReplaceForm) else ReplaceForm(None), old_address=old,
     )  # fmt: skip
 
 
