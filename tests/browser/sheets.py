@@ -1,6 +1,7 @@
 """Care sheets printed by chromium: how many pages, how small the type. `python -m tests.browser.sheets`: all kinds.
 
-Each sheet is for a full tank whose water needs many changes, with neighbours and fish, so that it holds the most text.
+Each kind is printed alone, for an ordinary tank, and for one whose water needs many changes, with neighbours and fish,
+so that its sheet holds the most text. `python -m tests.browser.sheets en de`: only in these languages.
 """
 
 import re
@@ -31,6 +32,13 @@ FULL_TANK = (
     "&open_pumps=yes&space=9&near1=acropora&near1_gap=4&near2=euphyllia_glabrescens&near2_gap=7&near3=galaxea&near3_gap=11"
     "&near4=discosoma&near4_gap=3&mate=tang&mate=shrimp_cleaner&mate=crab_emerald&mate=anemonefish"
 )
+ORDINARY_TANK = (
+    "temp=25&temp_unit=c&salinity=34&salinity_unit=ppt&alk=7.2&alk_unit=dkh&no3=25&po4=0.08&ca=400&mg=1250&ph=8.1"
+    "&volume=200&length=100&width=45&height=50&age=18&light_way=fixture&lamp=led_reef_mixed&watts=95&lamps=2"
+    "&lamp_height=20&light_hours=10&flow_way=pumps&pump1=5000&pump1_kind=wave_wide&feeds=2&mate=tang"
+    "&near1=euphyllia_glabrescens&near1_gap=20"
+)
+TANKS = {"alone": "", "ordinary tank": ORDINARY_TANK, "full tank": FULL_TANK}
 #: Characters of a PDF that begin a page object.
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 _BOX = re.compile(rb"/MediaBox\s*\[([^]]+)\]")
@@ -119,7 +127,7 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
 
     from tests.browser.conftest import CHROMIUM, FLAGS, serving
 
-    wrong, sides = [], {}
+    wrong, pages = [], {}
     patch = pytest.MonkeyPatch()
     speaking_pseudo(patch)
     with tempfile.TemporaryDirectory() as folder, serving(Path(folder)) as shop, sync_playwright() as playwright:
@@ -127,17 +135,20 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         page = browser.new_page()
         for language, paper, (key, code) in product(languages, PAPERS, codes.items()):
-            for tank in ("", FULL_TANK):
+            for name, tank in TANKS.items():
                 found = printed(page, f"{shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")
-                sides.setdefault((language, paper, bool(tank)), []).append(found.sides)
+                pages.setdefault((paper, language, name), []).append(found.pages)
                 facts = (found.pages, found.sides, found.smallest_pt, found.lost)
                 if facts[0] != facts[1] or found.smallest_pt < 8.99 or found.lost:
-                    wrong.append((language, paper, key, bool(tank), *facts))
+                    wrong.append((language, paper, key, name, *facts))
         browser.close()
     patch.undo()
-    for case, counts in sides.items():
+    for case, counts in pages.items():
         print(*case, {count: counts.count(count) for count in sorted(set(counts))})
-    print(*wrong, sep="\n")
+    for paper in PAPERS:
+        counts = [count for case, counted in pages.items() if case[0] == paper for count in counted]
+        print(f"{paper}: {sum(count > 1 for count in counts)} of {len(counts)} sheets have more than one page")
+    print(f"{len(wrong)} wrong", *wrong, sep="\n")
     return len(wrong)
 
 

@@ -18,7 +18,7 @@ DRAWING_GAP_MM = 2.0
 RULE_MM = 0.35
 #: Sections whose heading stands in the first line of their text where a style says so.
 RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
-#: Sections whose steps run in, one after the other, in the most frugal style; none of them is torn.
+#: Sections whose steps run in, one after the other, in frugal styles.
 STEPS_RUN_IN = frozenset({"changes", "weeks"})
 NO_BREAK = "\N{NO-BREAK SPACE}"
 BOX = "\N{BALLOT BOX}"  # as wide as the mark of a step that runs in
@@ -93,7 +93,9 @@ def section_pieces(section: Section, wide_em: float, style: Style) -> list[float
     """The pieces of a section in a column of this width."""
     if style.frugal and section.key in STEPS_RUN_IN:
         steps = [run for when, text in section.steps for run in ((BOX, False), (when, True), (text, False))]
-        pieces = [style.heading + style.line * lines([*((one, False) for one in section.lines), *steps], wide_em)]
+        pieces = paragraph([*((one, False) for one in section.lines), *steps], wide_em, style)
+        pieces = [pieces[0] + style.heading, *pieces[1:]]
+        pieces = pieces if style.dense else [sum(pieces)]
     elif style.dense and section.rows:
         pieces = [style.heading + style.line * lines(_ranges_run_in(section), wide_em)]
     elif section.key == "where":
@@ -143,13 +145,14 @@ def _beside_drawing(section: Section, wide_em: float, style: Style) -> float:
     """Text that runs around the drawing of the tank at its end."""
     wide, drawing = (em(one, style.points) for one in (SMALL_DRAWING_MM if style.frugal else DRAWING_MM))
     beside = wide_em - wide - em(DRAWING_GAP_MM, style.points)
-    runs = [(line, False) for line in section.lines]
-    count = lines(runs, beside) if style.tight else sum(lines([run], beside) for run in runs)
-    gaps = 0.0 if style.tight else style.line_gap * (len(runs) - 1)
-    there = ceil((drawing - gaps) / style.line)
-    if count > there:
-        count = there + ceil((count - there) * beside / wide_em)
-    return max(drawing, count * style.line + gaps)
+    if style.tight:
+        there = ceil(drawing / style.line)
+        return max(drawing, style.line * lines([(line, False) for line in section.lines], wide_em, (there, beside)))
+    high = 0.0
+    for line in section.lines:
+        there = max(0, ceil((drawing - high) / style.line))
+        high += style.line * lines([(line, False)], wide_em, (there, beside)) + style.line_gap
+    return max(drawing, high - style.line_gap)
 
 
 def box(section: Section, wide_em: float, style: Style, columns: int) -> float:

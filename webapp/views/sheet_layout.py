@@ -12,7 +12,7 @@ from webapp.words.take_home import Section
 
 COLUMN_GAP_MM = 4.5
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
-SPARE_SHARE = 0.01
+SPARE_SHARE = 0.006
 #: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
 ROLL_LENGTHS_MM = range(60, 5001, 10)
 ROLL_CLEAR_MM = 8.0
@@ -50,9 +50,9 @@ _TIGHT = (
 #: Of picture and name in the most frugal style, and the symbol, which phones must still read at arm's length, mm.
 FRUGAL_SHARE, FRUGAL_SYMBOL_MM = 0.75, 20.0
 PAPERS = {
-    "a4": Paper("a4", "A4", 192.0, 279.0, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
-    "letter": Paper("letter", "US Letter", 197.9, 261.4, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
-    "a5": Paper("a5", "A5", 136.0, 198.0, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
+    "a4": Paper("a4", "A4", 194.0, 281.0, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
+    "letter": Paper("letter", "US Letter", 199.9, 263.4, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
+    "a5": Paper("a5", "A5", 138.0, 200.0, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
     "roll": Paper("roll", "80 mm", 72.0, None, 1, (Style(9.5),), (72.0, 46.0), 24.0, 17.0),
 }
 

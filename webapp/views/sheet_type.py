@@ -47,17 +47,21 @@ def run_em(run: Run) -> float:
     return width_em(text) + (_BOLD_EM * sum(one in _WIDER_IN_BOLD for one in normalize("NFD", text)) if bold else 0.0)
 
 
-def lines(runs: Iterable[Run], wide_em: float) -> int:
-    """Lines that pieces set one after the other fill in a column of `wide_em`, broken between words as browsers do."""
+def lines(runs: Iterable[Run], wide_em: float, beside: tuple[int, float] = (0, 0.0)) -> int:
+    """Lines that pieces set one after the other fill in a column of `wide_em`, broken between words as browsers do.
+
+    beside: how many lines at the beginning are narrower, beside a drawing, and how wide these are, em.
+    """
     count, at, space = 1, 0.0, width_em(" ")
+    few, narrow = beside
     for text, bold in runs:
         for word in text.split(" "):
             wide = run_em((word, bold))
-            if at and at + space + wide > wide_em:
+            if at and at + space + wide > (narrow if count <= few else wide_em):
                 count, at = count + 1, 0.0
             at += wide + (space if at else 0.0)
-            while at > wide_em:  # a word longer than a line is broken within
-                count, at = count + 1, at - wide_em
+            while at > (room := narrow if count <= few else wide_em):  # a word longer than a line is broken within
+                count, at = count + 1, at - room
     return count
 
 
@@ -79,5 +83,5 @@ def columns_em(rows: Sequence[Sequence[str]], wide_em: float, gap_em: float) -> 
     spare, wanted = wide_em - sum(least), sum(most) - sum(least)
     if sum(most) <= wide_em:
         return [one * wide_em / sum(most) - gap_em for one in most]
-    share = max(0.0, spare) / wanted if wanted else 0.0
+    share = 0.9 * max(0.0, spare) / wanted if wanted else 0.0  # browsers share it out a little otherwise: rather less
     return [low + share * (high - low) - gap_em for low, high in zip(least, most, strict=True)]

@@ -186,8 +186,16 @@ def _yours(finding: Finding | None, quantity: str, speaker: Speaker) -> str:
 
 
 def _changes_first(of: Told, speaker: Speaker) -> Section:
-    steps = changes_by_deed(of.report.schedule, of.start, speaker) if of.report else []
+    """What comes before the animal: what no day's plan mends, each with what to do, then the water, deed by deed."""
+    if of.report is None:
+        return _section("changes", speaker)
+    steps = [
+        (one.name, " ".join(one.advice))
+        for one in (of.told.factors if of.told else ())
+        if one.verdict == "change_first" and one.advice and one.plan is None and one.factor not in of.profile.bands
+    ]
+    water = changes_by_deed(of.report.schedule, of.start, speaker)
     before = later("Fetch the animal when this is done and the water tested again.")
     again = later("Test before each step, and stop at the ideal.")
-    lines = [speaker.translate(before)] if steps and of.report and of.report.whole == "change_first" else []
-    return _section("changes", speaker, [*lines, *([speaker.translate(again)] if steps else [])], steps)
+    lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
+    return _section("changes", speaker, [*lines, *([speaker.translate(again)] if water else [])], [*steps, *water])

@@ -27,6 +27,7 @@ HOW = {
     "magnesium_chloride_hexahydrate": _POWDER,
 }
 _FEWEST_IN_A_ROW = 4
+NO_BREAK = "\N{NO-BREAK SPACE}"  # within a date
 
 
 def changes_by_deed(steps: Sequence[Step], start: datetime, speaker: Speaker) -> list[tuple[str, str]]:
@@ -43,7 +44,8 @@ def _told(deed: str, given: list[tuple[int, str]], start: datetime, speaker: Spe
     for amount, days in groupby(given, key=lambda pair: pair[1]):
         told = days_told([day for day, _ in days], start, speaker)
         doses.append(speaker.say(later("%(amount)s: %(days)s"), amount=amount, days=told))
-    return speaker.say(HOW.get(deed, later("%(doses)s.")), doses="; ".join(doses))
+    told = "; ".join(doses).removesuffix(".")  # where a month ends in a full stop there is one already
+    return speaker.say(HOW.get(deed, later("%(doses)s.")), doses=told)
 
 
 def _amount(step: Step, speaker: Speaker) -> str:
@@ -80,4 +82,4 @@ def _run(first: int, last: int, gap: int, start: datetime, speaker: Speaker) -> 
 
 
 def _date(day: int, start: datetime, speaker: Speaker) -> str:
-    return day_of_month(speaker.translate, start + timedelta(days=day))
+    return day_of_month(speaker.translate, start + timedelta(days=day)).replace(" ", NO_BREAK)
