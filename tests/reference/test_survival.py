@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from scipy.stats import CensoredData, ecdf
 
 from tests.reference.deviations import record
 from tests.reference.test_growth import NORRIS, NORRIS_SLOPE, NORRIS_STANDARD_ERROR
@@ -32,6 +33,18 @@ def test_the_published_trial():
     for (_t, _n, _d, ours), (_pt, _pn, _pd, theirs) in zip(rows, PRINTED, strict=True):
         record("Share that survives", "Freireich et al. 1963, 6-MP, printed", ours, theirs, 6e-4)
     assert (treated.median, curve(PLACEBO).median) == (23, 8)
+
+
+def test_the_shares_by_scipy():
+    """scipy.stats.ecdf on both arms of the trial."""
+    for weeks in (TREATED, PLACEBO):
+        ours, each = curve(weeks), weeks.split()
+        data = CensoredData(
+            uncensored=[float(one) for one in each if "+" not in one],
+            right=[float(one[:-1]) for one in each if "+" in one],
+        )
+        for at, share in zip(ours.times, ours.shares, strict=True):
+            record("Share that survives", "scipy.stats.ecdf", share, float(ecdf(data).sf.evaluate(at)), 1e-12)
 
 
 def test_the_interval_by_its_own_formula():

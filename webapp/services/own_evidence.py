@@ -1,13 +1,12 @@
 """How others of a kind did here: how many, the share alive after some days, and the water and light they live in."""
 
-from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from webapp.science.survival import share_alive
 from webapp.services.memory import Memory
 from webapp.services.used_to import used_to
 from webapp.storage.specimen import SpecimenRow
@@ -49,26 +48,10 @@ def _evidence(session: Session, memory: Memory, revision: int, profile_key: str,
     alive = tuple(
         (days, share)
         for days in AFTER_DAYS
-        if sum(lasted >= days for lasted, _ in lives) >= ENOUGH and (share := alive_share(lives, days)) is not None
+        if sum(lasted >= days for lasted, _ in lives) >= ENOUGH and (share := share_alive(lives, days)) is not None
     )
     lived_in = _lived_in(session, memory, revision, profile_key, now)
     return Evidence(len(lives), sum(died for _, died in lives), alive, lived_in)
-
-
-def alive_share(lives: Iterable[tuple[float, bool]], days: float) -> float | None:
-    """The share alive after `days`; lives: (days watched, died at their end). None where nobody was watched.
-
-    Whoever was sold was watched up to then and no longer: the product-limit estimate. Source: kaplan_meier_1958.
-    """
-    ends = sorted(lives)
-    if not ends:
-        return None
-    deaths = Counter(lasted for lasted, died in ends if died and lasted <= days)
-    share = 1.0
-    for moment, died in sorted(deaths.items()):
-        watched = sum(lasted >= moment for lasted, _ in ends)
-        share *= 1 - died / watched
-    return share
 
 
 def _lived_in(

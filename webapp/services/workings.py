@@ -46,10 +46,11 @@ from webapp.science import (
     nutrients,
     ph_scales,
     salinity,
+    survival,
     units,
 )
 from webapp.science.references import REFERENCES
-from webapp.services import own_evidence, used_to
+from webapp.services import used_to
 
 _MEASURED = (units.to_canonical, methods.Method.half_range, judge.judge)
 _NUTRIENT = (*_MEASURED, nutrients.ion_from_element, nutrients.mg_l_from_umol_l, zero.judge_zero)
@@ -87,7 +88,7 @@ FUNCTIONS: dict[str, tuple[Callable[..., Any], ...]] = {
     "acclimation": (acclimate.acclimate, acclimation.float_minutes, acclimation.drip_growing,
                     acclimation.drops_per_second, light_integral.daily_light_integral, acclimation.light_steps),
     "used_to": (used_to.quantile,),
-    "own_evidence": (own_evidence.alive_share, used_to.quantile),
+    "own_evidence": (survival.share_alive, used_to.quantile),
 }  # fmt: skip
 _KEY = re.compile(r"\b[a-z][a-z0-9]*(?:_[a-z0-9]+)+\b")
 
