@@ -248,7 +248,26 @@ def test_labels_of_another_port_are_old_too(staff, stage):
         save_shop(session, load_shop(session), port=None)
     assert "1 label leads elsewhere than SHOP.LOCAL." in staff.open("/labels/old").text
     assert "SHOP.LOCAL:8000" in staff.text
-    staff.open(staff.find(r'href="(/labels\?old=1)"')).send("/labels/print", form="png")
+    staff.open(staff.find(r'href="(/labels\?old=plugs)"')).send("/labels/print", form="png")
     (seen,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(staff.data)).convert("L"))
     assert seen.text.startswith("http://SHOP.LOCAL/")
     assert "Every printed label in use carries SHOP.LOCAL." in staff.open("/labels/old").text
+
+
+def test_old_labels_are_printed_again_by_the_piece_they_go_on(staff, stage):
+    everything = f"/labels?id={stage.mother}&id={stage.tank}&id={stage.rack}"
+    with stage.database.saving() as session:
+        (blank,) = binding.make_blanks(session, stage.owner, new_deed(), 1)
+    staff.open(f"{everything}&code={blank}&sheet=a4-disc-25").send("/labels/print", form="pdf")
+    with stage.database.saving() as session:
+        save_shop(session, load_shop(session), host="FRAGS.LOCAL")
+    staff.open("/labels/old")
+    assert "4 labels lead elsewhere" in staff.text
+    assert "Tanks and racks: 2" in staff.text and "Plugs: 1" in staff.text and "Blank tags: 1" in staff.text
+    places = staff.find(r'href="(/labels\?old=places)"')
+    assert "Print 1 label" in staff.open("/labels?old=blank").text
+    staff.open(places)
+    assert "Print 2 labels" in staff.text
+    assert "2 x 7 labels" in staff.find(r'action="/labels/print"[^>]*>(.*?)</form>'), "the piece of places"
+    staff.send("/labels/print", form="pdf")
+    assert "2 labels lead elsewhere" in staff.open("/labels/old").text

@@ -60,7 +60,8 @@ def labels_of_codes(session: Session, shop: Shop, codes: Sequence[str]) -> list[
 
 @dataclass(frozen=True, slots=True)
 class OldLabel:
-    """A tag in use whose label carries an address that is not the shop's any more."""
+    """A tag in use whose label carries an address that is not the shop's any more. kind: specimen, tank, rack or
+    blank."""
 
     code: str
     host: str
@@ -78,7 +79,7 @@ def old_labels(session: Session, shop: Shop) -> list[OldLabel]:
     )
     found = []
     for row in rows:
-        words = _words_on(session, row.target_id) if row.target_id else ("blank", "")
+        words = _words_on(session, row.target_id) if row.target_id else ("Blank", "")
         found.append(OldLabel(row.code, row.printed_host.removesuffix(":80"), row.target_kind or "blank", *words))
     return sorted(found, key=lambda one: (one.host, one.detail, one.name))
 
@@ -117,6 +118,8 @@ def _words_on(session: Session, target_id: str) -> tuple[str, str]:
         return specimen.name, f"{rack.name} {specimen.slot}".strip() if rack else ""
     for table in (TankRow, RackRow):
         row = session.get(table, target_id)
+        if isinstance(row, RackRow):
+            return row.name, session.get_one(TankRow, row.tank_id).name
         if row is not None:
             return row.name, ""
     raise NotFound("There is nothing here to print a label for.")

@@ -26,6 +26,13 @@ MOST_AT_ONCE = 1000
 AT_ONCE = 96  # more take longer than a request should
 MIME = {"pdf": "application/pdf", "zip": "application/zip"}
 JOBS = "rackside_label_jobs"
+EVERY_KIND = ("tank", "rack", "specimen", "blank")
+#: What is printed again together: it goes on the same piece.
+OLD_GROUPS: dict[str, tuple[str, tuple[str, ...]]] = {
+    "places": ("Tanks and racks", ("tank", "rack")),
+    "plugs": ("Plugs", ("specimen",)),
+    "blank": ("Blank tags", ("blank",)),
+}
 
 
 class BlankForm(DeedForm):
@@ -147,7 +154,11 @@ def index() -> str | AnyResponse:
 @staff_only
 def old() -> str:
     """Which labels carry an address that is not the shop's any more."""
-    return render_template("tags/old.html", old=labelling.old_labels(reading(), shop()), most=MOST_AT_ONCE)
+    found = labelling.old_labels(reading(), shop())
+    groups = {
+        name: (words, sum(one.kind in kinds for one in found)) for name, (words, kinds) in OLD_GROUPS.items()
+    }
+    return render_template("tags/old.html", old=found, groups=groups, most=MOST_AT_ONCE)
 
 
 @bp.get("/tags/help")
@@ -188,7 +199,8 @@ def _labels(given: Any) -> list[Label]:
     for deed in given.getlist("of"):
         codes += binding.codes_of_deed(session, deed)
     if given.get("old"):
-        codes += [one.code for one in labelling.old_labels(session, shop())]
+        kinds = OLD_GROUPS.get(given["old"], ("", EVERY_KIND))[1]
+        codes += [one.code for one in labelling.old_labels(session, shop()) if one.kind in kinds]
     labels = labelling.labels_for(session, shop(), ids)
     return labels + labelling.labels_of_codes(session, shop(), codes[: MOST_AT_ONCE - len(ids)])
 
