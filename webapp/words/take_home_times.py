@@ -108,7 +108,7 @@ class _Walker:
         day = day_of_month(self.speaker.translate, self.start + timedelta(days=int(note.values["day"])))  # type: ignore[arg-type]
         share, par = float(note.values["share"]), float(note.values["par"])  # type: ignore[arg-type]
         strength = self.speaker.percent(share) if way == "dimmer" else self.speaker.number(par)
-        return self.speaker.say(later("%(day)s %(strength)s"), day=day, strength=strength).replace(" ", NO_BREAK)
+        return self.speaker.say(later("%(day)s %(strength)s"), day=day.replace(" ", NO_BREAK), strength=strength)
 
     def _span(self, minutes: float, *, drips: bool) -> str:
         begins, self.at = self.at, self.at + timedelta(minutes=minutes)
