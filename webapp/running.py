@@ -1,6 +1,7 @@
 """A running shop: the app, its open doors, the announced name, and what the person at the keyboard is told."""
 
 from collections.abc import Callable, Iterable
+from datetime import UTC, datetime
 from pathlib import Path
 
 from werkzeug.middleware.proxy_fix import ProxyFix
@@ -9,6 +10,7 @@ from webapp import announce as announcing
 from webapp import certificates, create_app, doors, serving
 from webapp.addresses import lan_addresses, own_names
 from webapp.config import Config, instance_folder
+from webapp.services.profiles import install_profiles
 from webapp.services.shop import Shop, is_set_up, load_shop
 from webapp.storage.database import Database
 from webapp.views.tags import JOBS
@@ -24,6 +26,9 @@ class Running:
         self._say = say
         self._names = {name.lower() for name in names}
         self.database = Database(settings.database_url)
+        with self.database.saving() as session:
+            if is_set_up(session):
+                install_profiles(session, datetime.now(UTC))
         self._app = create_app(settings, self.database)
         self._app.config["OWN_NAMES"] = self._names
         self._secured: serving.Listener | None = None

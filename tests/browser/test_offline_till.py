@@ -160,3 +160,28 @@ def test_undoing_a_sale_that_waits_puts_all_of_it_back(secure_shop, phones, disc
     with secure_shop.stage.database.reading() as session:
         until(page, lambda: session.get(SpecimenRow, discs[0].id).status == "for_sale")
     assert sales(secure_shop) == []
+
+
+def test_what_is_sold_says_so_without_signal_and_can_come_back(secure_shop, phones, discs):  # noqa: F811
+    stage = secure_shop.stage
+    with stage.database.saving() as session:
+        record(session, stage.owner, [NewEvent("sold", discs[0].id, {"price_cents": 1250})])
+    page = phones(path="/do")
+    page.wait_for_selector("text=plugs known")
+    page.goto(f"{secure_shop.url}/till")
+    known_stock(page)
+    secure_shop.stop()
+    put(page, discs[0].code)
+    page.wait_for_selector(f"text=Blue Disc {discs[0].code} is sold already, as far as this phone knows.")
+    page.goto(f"{secure_shop.url}/do")
+    page.wait_for_selector("text=plugs known")
+    page.fill("#code", discs[0].code)
+    page.press("#code", "Enter")
+    page.wait_for_selector(f"#found >> text={discs[0].code} · not here any more · sold")
+    page.click("#found >> text=Came back: into quarantine")
+    page.wait_for_selector("text=Kept on this phone")
+    secure_shop.start()
+    page.click("text=Send now")
+    wait_until_empty(page)
+    with stage.database.reading() as session:
+        assert session.get(SpecimenRow, discs[0].id).status == "quarantine"

@@ -66,7 +66,7 @@ def people() -> Response:
         {"id": one.id, "name": one.name, "handle": one.handle, "until": one.until.isoformat() if one.until else ""}
         for one in found
     ]
-    return jsonify(people=told, key=key, session=handle())
+    return jsonify(people=told, key=key, session=handle(), name=author().name)
 
 
 @bp.get("/healthz")

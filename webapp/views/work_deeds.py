@@ -25,6 +25,7 @@ AFTER_SCAN: tuple[Deed, ...] = (
     _deed("sell", "Sell for $price", "sold", {"price_cents": "$price"}, ("for_sale",), "no"),
     _deed("release", "Release the hold", "released", {}, ("for_sale",), "yes"),
     _deed("well", "Open and well", "checked", {"open": True}, _HERE),
+    _deed("back", "Came back: into quarantine", "returned", {"status": "quarantine"}, ("sold",)),
     _deed("heal", "Back to healing", "status_set", {"status": "healing"}, ("for_sale",)),
 )  # fmt: skip
 #: Pages that take it from there: key, label, path below the specimen, states.

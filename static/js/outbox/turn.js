@@ -57,7 +57,7 @@ function choice(person, key) {
 async function draw() {
   const kept = await shared.store.kept("people");
   const part = document.getElementById("turn-phone");
-  const now = shared.turn()?.name || kept?.people.find((one) => one.handle === localStorage.getItem("session"))?.name;
+  const now = shared.turn()?.name || kept?.name;
   const others = (kept?.people || []).filter((one) => one.name !== now);
   document.getElementById("turn-shop").hidden = true;
   part.hidden = false;

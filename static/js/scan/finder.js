@@ -36,7 +36,7 @@ function drawMap(list) {
 function scanned(text, list, rules) {
   const code = shared.codeIn(text, [...rules.hosts, location.hostname]);
   if (!code) return shared.say("That symbol is not a tag of this shop, or was misread. Try once more.", true);
-  const row = list?.specimens.find((one) => one.code === code);
+  const row = list && [...list.specimens, ...list.gone].find((one) => one.code === code);
   if (row) return shared.chosen(row, list);
   const place = list?.racks.find((one) => one.code === code) || list?.tanks.find((one) => one.code === code);
   if (place) return location.assign(`/${place.rows ? "racks" : "tanks"}/${place.id}`);

@@ -61,7 +61,7 @@ if (box) {
     };
     shared.undone = async (entries) => {
       Object.assign(list, await shared.loadList());
-      const row = list.specimens.find((one) => one.id === entries[0].item.subject_id);
+      const row = [...list.specimens, ...list.gone].find((one) => one.id === entries[0].item.subject_id);
       if (row) draw(row, list, rules);
       shared.drawMap();
     };

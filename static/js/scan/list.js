@@ -14,7 +14,8 @@ const CHANGES = {
 };
 
 function unpacked(packed) {
-  return { ...packed, specimens: packed.specimens.map((values) => Object.fromEntries(packed.columns.map((name, at) => [name, values[at]]))) };
+  const rows = (all = []) => all.map((values) => Object.fromEntries(packed.columns.map((name, at) => [name, values[at]])));
+  return { ...packed, specimens: rows(packed.specimens), gone: rows(packed.gone) };
 }
 
 // A sale of the till waits as its form.
@@ -34,7 +35,7 @@ async function asWaiting(list) {
 }
 
 shared.applyTo = (list, event) => {
-  const row = list.specimens.find((one) => one.id === event.subject_id);
+  const row = [...list.specimens, ...list.gone].find((one) => one.id === event.subject_id);
   if (row) CHANGES[event.kind]?.(row, event.payload);
 };
 
@@ -55,6 +56,7 @@ shared.loadList = async (ask = true) => {
 shared.placeOf = (list, row) => {
   const rack = list.racks.find((one) => one.id === row.rack_id);
   const tank = list.tanks.find((one) => one.id === row.tank_id);
+  if (["sold", "lost", "merged"].includes(row.status)) return "not here any more";
   return `${rack?.name || tank?.name || "no place"} ${row.slot}`.trim();
 };
 

@@ -30,6 +30,8 @@ async function put(text) {
   for (const word of text.split(/\s+/).filter(Boolean)) {
     const code = shared.normaliseCode(word);
     const fits = known?.specimens.filter((row) => row.code?.startsWith(code)) || [];
+    const left = known?.gone.find((row) => row.code === code);
+    if (left) return shared.say(`${left.name} ${code} is ${left.status} already, as far as this phone knows.`, true);
     if (fits.length !== 1) return shared.say(fits.length ? `${fits.length} tags begin with ${code}: type one character more.` : `${code} is not in the list kept on this phone.`, true);
     found.push(fits[0].id);
   }
