@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 import pytest
 from PIL import Image
 
-from tests.browser.offline import entries, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake
 from webapp.services.recording import new_deed
@@ -109,3 +109,30 @@ def test_thresholds_typed_while_the_shop_is_out_of_reach_are_put_back(secure_sho
     page.goto(f"{secure_shop.url}/settings/thresholds")
     page.wait_for_timeout(300)
     assert page.locator("text=did not reach the shop").count() == 0
+
+
+def slot_of(stage):
+    with stage.database.reading() as session:
+        return session.get(SpecimenRow, stage.mother).slot
+
+
+def test_a_form_that_was_refused_is_opened_put_right_and_sent(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    secure_shop.stop()
+    page.evaluate("document.querySelector('#move').open = true")
+    page.select_option("[name=move-rack]", label="South, S1")
+    page.fill("[name=move-slot]", "Z9")
+    page.click("#move button")
+    page.wait_for_selector("text=Kept on this phone")
+    secure_shop.start()
+    page.goto(f"{secure_shop.url}/outbox")
+    page.click("text=Open it and put it right")
+    page.wait_for_selector("text=was not taken: S1 has no slot Z9")
+    assert page.input_value("[name=move-slot]") == "Z9"
+    assert page.input_value("[name=move-rack]").endswith(stage.other_rack)
+    page.fill("[name=move-slot]", "B2")
+    page.click("#move button")
+    until(page, lambda: slot_of(stage) == "B2")
+    reopen(page)
+    wait_until_empty(page)

@@ -1,31 +1,57 @@
-// Settings go straight to the shop. What was typed while it was out of reach is kept and put back into the form.
+// What was typed and did not reach the shop is put back into its form: settings typed while it was out of reach, and
+// forms that the shop could not take, to be put right.
 const shared = (globalThis.rackside ??= {});
 const place = document.getElementById("outbox");
 const key = `draft ${location.pathname}`;
+const CHOSEN = ["radio", "checkbox"];
+
+function pathOf(action) {
+  const { pathname, search } = new URL(action || location.href, location.href);
+  return pathname + search;
+}
 
 function typedIn(form) {
   return [...form.elements].filter((field) => field.name && !["hidden", "password", "file", "submit"].includes(field.type) && field.type !== "fieldset");
 }
 
 shared.keepDraft = (form) => {
-  const fields = typedIn(form).map((field) => [field.name, field.value, field.checked === true]);
-  return fields.length ? shared.store.keep(key, { at: Date.now(), action: form.getAttribute("action"), fields }) : undefined;
+  const fields = typedIn(form).filter((field) => !CHOSEN.includes(field.type) || field.checked).map((field) => [field.name, field.value]);
+  return fields.length ? shared.store.keep(key, { at: Date.now(), action: pathOf(form.getAttribute("action")), fields }) : undefined;
 };
 
 shared.dropDraft = () => shared.store.keep(key, null);
 
+// A form that was refused: its page opens with what was typed, and sending it takes the place of the one refused.
+shared.mend = async (entry) => {
+  const { action, fields } = entry.item.form;
+  await shared.store.keep(`draft ${entry.page}`, { at: new Date(entry.at).getTime(), action, fields, mends: entry.seq, reason: entry.reason });
+  location.assign(entry.page);
+};
+
+shared.mended = async (form) => {
+  if (!form.dataset.mends) return;
+  await shared.store.remove([Number(form.dataset.mends)]);
+  await shared.dropDraft();
+};
+
+function fill(form, fields) {
+  for (const field of typedIn(form)) {
+    const values = fields.filter(([name]) => name === field.name).map(([, value]) => value);
+    if (CHOSEN.includes(field.type)) field.checked = values.includes(field.value);
+    else if (values.length) [field.value] = values;
+  }
+}
+
 async function putBack() {
   const draft = await shared.store.kept(key);
-  const form = draft && [...document.forms].find((one) => one.getAttribute("action") === draft.action && typedIn(one).length);
+  const form = draft && [...document.forms].find((one) => pathOf(one.getAttribute("action")) === draft.action && typedIn(one).length);
   if (!form) return;
-  for (const [name, value, checked] of draft.fields) {
-    const field = typedIn(form).find((one) => one.name === name && (!["radio", "checkbox"].includes(one.type) || one.value === value));
-    if (!field) continue;
-    if (["radio", "checkbox"].includes(field.type)) field.checked = checked;
-    else field.value = value;
-  }
-  shared.say(`What you typed here ${shared.ago(draft.at)} did not reach the shop. It is back in the form: look, then send it.`);
-  const away = shared.element("button", { type: "button", class: "button quiet" }, "Forget it");
+  fill(form, draft.fields);
+  for (let fold = form.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  if (draft.mends) form.dataset.mends = draft.mends;
+  const why = draft.mends ? `was not taken: ${draft.reason}` : "did not reach the shop.";
+  shared.say(`What you typed here ${shared.ago(draft.at)} ${why} It is back in the form: look, then send it.`);
+  const away = shared.element("button", { type: "button", class: "button quiet" }, draft.mends ? "Leave it" : "Forget it");
   away.addEventListener("click", () => shared.dropDraft().then(() => location.reload()));
   document.querySelector("[data-notice]").append(away);
 }

@@ -33,6 +33,7 @@ async function inShopTime(entry) {
 function settling(entry) {
   const mine = shared.session();
   const ways = [button("Try again", () => again(entry, {}))];
+  if (entry.item.form && !entry.item.form.files.length) ways.unshift(button("Open it and put it right", () => shared.mend(entry)));
   if (/signed in|The PIN/.test(entry.reason) && mine) ways.push(button("Send it in my name", () => again(entry, { session: mine })));
   if (/future|clock/.test(entry.reason)) ways.push(button("Send it with the shop's time", () => inShopTime(entry)));
   return [element("p", { class: "bad" }, entry.reason), element("div", { class: "tiles" }, ...ways, discard(entry))];

@@ -65,6 +65,7 @@ async function deal(form, submitter) {
     return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here.", true);
   }
   await shared.dropPhotos(form);
+  await shared.mended(form);
   const last = kept.entries.at(-1);
   const told = form.dataset.told || "Done.";
   const result = await shared.flush(last.id, told);
