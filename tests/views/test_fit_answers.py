@@ -56,7 +56,7 @@ def test_a_number_in_the_wrong_unit_is_asked_about_and_one_tap_settles_it(shelf,
 def test_an_answer_is_not_green_without_saying_what_it_leaves_out(shelf):  # noqa: F811
     whole, _ = ask(shelf, MUSHROOM, {"mate": BLANK, "no_near": BLANK, "salinity": "32", "summer": BLANK})
     assert whole == "suits"
-    assert "Not said, so not in this answer, yet able to turn it: corals near it and fish" in shelf[0].text
+    assert "Not said, so not in this answer, yet able to turn it: corals near it and its tankmates" in shelf[0].text
     whole, _ = ask(shelf, ACAN, {"ca": "1060"})
     assert whole == "suits" and "Not in this answer until its question is answered: calcium" in shelf[0].text
 

@@ -1,6 +1,8 @@
 """Care profiles: the newest revision of each kind, and adding a revision."""
 
+from dataclasses import replace
 from datetime import datetime
+from typing import Any
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -13,17 +15,30 @@ from webapp.storage.shop import ProfileRow
 
 
 def install_profiles(session: Session, now: datetime) -> int:
-    """Put the packaged profiles in as revision 1, those that are not there yet. Returns how many were new."""
-    there = set(session.scalars(select(ProfileRow.key)))
-    new = [profile for key, profile in load_profiles().items() if key not in there]
-    for profile in new:
+    """Put the packaged profiles in: those that are not there yet as revision 1, and what a newer program brings.
+
+    A kind of which the shop has changed a range itself stays as it is. Returns how many rows were written.
+    """
+    newest = {row.key: row for row in session.scalars(select(ProfileRow).order_by(ProfileRow.revision))}
+    written = 0
+    for key, profile in load_profiles().items():
+        row = newest.get(key)
+        if row is not None and (row.author_name or _same(row.data, profile)):
+            continue
+        number = row.revision + 1 if row else 1
+        reason = "as it comes with a newer program" if row else "as it came with the program"
         session.add(
             ProfileRow(
-                key=profile.key, revision=1, data=profile_to_json(profile), reason="as it came with the program",
+                key=key, revision=number, data=profile_to_json(replace(profile, revision=number)), reason=reason,
                 author_name="", created_at=now,
             )
         )  # fmt: skip
-    return len(new)
+        written += 1
+    return written
+
+
+def _same(kept: dict[str, Any], profile: Profile) -> bool:
+    return kept == profile_to_json(replace(profile, revision=kept["revision"]))
 
 
 def newest_profiles(session: Session, memory: Memory, revision: int) -> dict[str, Profile]:

@@ -49,7 +49,7 @@ INSIDE = {
     "light": later("light"),
     "par": later("light"),
     "flow": later("flow"),
-    "tankmates": later("fish and other animals"),
+    "tankmates": later("its tankmates"),
     "neighbours": later("corals near it"),
     "chemistry": later("what corals give off"),
     "pumps": later("pump intakes"),
