@@ -79,3 +79,27 @@ def test_an_undone_loss_is_none(shop, stage):
         deed = record(session, stage.owner, [NewEvent("lost", one, {"cause": "pest"}, shop.start + DAY)], new_deed())
         undo(session, stage.owner, deed)
     assert asked(shop).losses == []
+
+
+@pytest.mark.parametrize(("pieces", "dead", "looks"), [(5, 1, True), (10, 1, False), (4, 2, False)])
+def test_a_day_of_work_deserves_a_look_from_five_pieces_and_above_ten_percent(shop, stage, pieces, dead, looks):
+    """1 of 5 is 20 %; 1 of 10 exactly 10 %; of 4 nothing is said."""
+    mother = shop.animal(status="mother", name="One", at=shop.start - 30 * DAY)
+    at = shop.start.replace(hour=9, minute=0)
+    ids = shop.frags(mother, pieces, at)
+    shop.frags(mother, 3, at + DAY)
+    shop.tell(*((one, "lost", {"cause": "unknown"}, at + 2 * DAY) for one in ids[:dead]))
+    [day] = asked(shop, since=at - DAY).days
+    assert (day.day.date(), day.author, day.names) == (at.date(), "Noor", ("Frag",))
+    assert (day.pieces, day.lost, day.deserves_a_look) == (pieces, dead, looks)
+
+
+def test_a_day_is_the_shops_own_and_a_split_by_itself_is_nobodys_work(shop, stage):
+    """23:30 in UTC is the next day in Berlin, summer or winter."""
+    mother = shop.animal(status="mother", name="One", at=shop.start - 30 * DAY)
+    late = shop.start.replace(hour=23, minute=30)
+    one = shop.frags(mother, 1, late)[0]
+    by_itself = shop.frags(mother, 1, late, method="natural_split")[0]
+    shop.tell(*((dead, "lost", {"cause": "unknown"}, late + DAY) for dead in (one, by_itself)))
+    [day] = asked(shop, since=late - DAY).days
+    assert (day.day.date(), day.pieces, day.lost) == ((late + timedelta(hours=1)).date(), 1, 1)

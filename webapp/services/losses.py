@@ -6,17 +6,22 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import ColumnElement, func, select
+from sqlalchemy import ColumnElement, and_, func, select
 from sqlalchemy.orm import Session
 
+from webapp.services.shop import load_shop
 from webapp.storage.care import ShipmentRow
+from webapp.storage.event import Event
 from webapp.storage.place import TankRow
-from webapp.storage.present_specimen import GONE
+from webapp.storage.present_looks import BY_ITSELF
+from webapp.storage.present_specimen import CREATING, GONE
 from webapp.storage.specimen import SpecimenRow
 
 MONTH = timedelta(days=30)
 #: What losses are told by, in the order of the page.
 BY = ("kind", "mother", "method", "supplier", "tank")
+FEWEST = 5
+"""Of fewer a single death says nothing about a day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +55,27 @@ class Loss:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkDay:
+    """What was cut or taken in on one day of the shop by one person, and how much of it died since.
+
+    day: its first moment on the shop's clock. names: of the strains, so that nobody thinks of the person first. deserves_a_look: the share is above that of a bad
+    batch, and there were enough of them to say so.
+    """
+
+    day: datetime
+    author: str
+    names: tuple[str, ...]
+    pieces: int
+    lost: int
+    deserves_a_look: bool
+
+    @property
+    def pct(self) -> float:
+        """The share that died, percent."""
+        return 100 * self.lost / self.pieces
+
+
+@dataclass(frozen=True, slots=True)
 class Losses:
     """The losses since a moment. `month_pct`: of what stood in the shop, in the last 30 days."""
 
@@ -62,6 +88,7 @@ class Losses:
     month_lost: int
     dead_on_arrival: int
     value_cents: int = 0
+    days: list[WorkDay] = field(default_factory=list)
     worth_a_look: list[Group] = field(default_factory=list)
 
     @property
@@ -88,7 +115,7 @@ def losses(session: Session, limits: Mapping[str, float], since: datetime, now: 
     return Losses(
         since, told, _counted(one.stage for one in told), _counted(one.cause for one in told),
         {by: _grouped(session, by, since) for by in BY}, stock, sum(one.at >= now - MONTH for one in told),
-        _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told),
+        _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told), _work_days(session, limits, since),
         [*bad_batches(session, limits, now), *bad_shipments(session, limits, now)],
     )  # fmt: skip
 
@@ -181,6 +208,34 @@ def _grouped(session: Session, by: str, since: datetime) -> list[Group]:
         names = {row[0]: row[3] for row in rows}
     groups = [Group(key, names.get(key, key), count, int(lost)) for key, count, lost, _name in rows]
     return sorted((one for one in groups if one.lost), key=lambda one: (-one.pct, one.name, one.key))
+
+
+def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -> list[WorkDay]:
+    """Days of work since a moment of which something died, the latest first: one look at the batches that lost any."""
+    S, zone = SpecimenRow, load_shop(session).zone
+    began = select(S.started_at).where(S.status == "lost", S.started_at >= since).distinct()
+    hit = {moment.astimezone(zone).date() for moment in session.scalars(began)}
+    made: dict[tuple[datetime, str], list[Any]] = defaultdict(lambda: [set(), 0, 0])
+    for day in hit:
+        start = datetime(day.year, day.month, day.day, tzinfo=zone)
+        rows = session.execute(
+            select(Event.author_name, S.name, func.count(), func.count().filter(S.status == "lost"))
+            .join(Event, and_(Event.subject_id == S.id, Event.kind.in_(CREATING)))
+            .where(S.started_at >= start, S.started_at < start + timedelta(days=1), S.method != BY_ITSELF)
+            .group_by(Event.author_name, S.name)
+        )
+        for author, name, pieces, lost in rows:
+            one = made[start, author]
+            one[0].add(name)
+            one[1] += pieces
+            one[2] += lost
+    limit = limits["loss_batch_pct"]
+    found = [
+        WorkDay(day, author, tuple(sorted(names)), pieces, lost, pieces >= FEWEST and 100 * lost / pieces > limit)
+        for (day, author), (names, pieces, lost) in made.items()
+        if lost
+    ]
+    return sorted(found, key=lambda one: (one.day, one.author), reverse=True)
 
 
 def _counted(values: object) -> dict[str, int]:

@@ -1,10 +1,10 @@
-"""Losses: what died, where on its way and of what; by kind, mother, method, supplier and tank."""
+"""Losses: what died, where on its way and of what; by kind, mother, method, supplier, tank and day of work."""
 
 from datetime import timedelta
 
 from flask import Blueprint, render_template, request
 
-from webapp.services.losses import BY, losses
+from webapp.services.losses import BY, FEWEST, losses
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
@@ -32,5 +32,6 @@ def show() -> str:
     named = {"kind": {key: kind.trade_name for key, kind in kinds.items()}, "method": METHOD}
     return render_template(
         "losses/show.html", found=found, span=span, spans=list(SPANS.items()), limits=limits, stages=STAGE,
-        causes=CAUSE, titles=BY_TITLES, order=BY, name=lambda by, group: named.get(by, {}).get(group.key, group.name),
+        causes=CAUSE, titles=BY_TITLES, order=BY, fewest=FEWEST,
+        name=lambda by, group: named.get(by, {}).get(group.key, group.name),
     )  # fmt: skip
