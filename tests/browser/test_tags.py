@@ -228,7 +228,8 @@ def test_the_picture_of_a_sheet_follows_what_is_typed(seen_shop, desk):
 PAGES = (
     "/scan", "/tags", "/tags/help", "/labels/old", "/labels/sheets", "/labels/sheets/edit?copy=a4-disc-25", "/count",
     "/stocktake", "/stocktake/" + "c" * 32, "/tag/{blank}", "/tag/{code}", "/tag/{code}?rebind=1", "/tag/{blank}/new",
-    "/s/{mother}/ruler", "/labels?code={blank}", "/labels?id={mother}&sheet=a4-placard",
+    "/s/{mother}/ruler", "/count/found?place=rack:{rack}&codes={code}", "/tank/{tank_code}", "/labels?id={bare}",
+    "/labels?code={blank}", "/labels?id={mother}&sheet=a4-placard",
 )  # fmt: skip
 
 
@@ -238,8 +239,13 @@ def test_pages_about_tags_are_whole(seen_shop, seen_codes, size, request):
     sign_in(page, seen_shop)
     with stage.database.saving() as session:
         (blank,) = binding.make_blanks(session, stage.owner, new_deed(), 1)
+        tank_code = binding.find_target(session, "tank", stage.tank).code
+        said = fragging.FragSession(stage.mother, "scalpel", 1, stage.rack)
+        (bare,) = fragging.frag(session, stage.owner, new_deed(), said)
+        binding.free(session, stage.owner, new_deed(), live_code(session, bare))
+    names = {"blank": blank, "code": seen_codes[0], "mother": stage.mother, "rack": stage.rack, "bare": bare}
     for path in PAGES:
-        address = path.format(blank=blank, code=seen_codes[0], mother=stage.mother)
+        address = path.format(**names, tank_code=tank_code)
         look(page, seen_shop.url + address)
         if size == "phone":
             shot(page, "page-" + re.sub(r"\W+", "-", path).strip("-"))

@@ -248,6 +248,14 @@ def test_a_stocktake_ends_in_a_report_and_a_table(stage, codes):
     assert sum(",missing," in line for line in lines) == 1
 
 
+def test_another_shop_s_rack_is_said_and_not_followed(stage, codes):
+    data = photo_of([url(new_code(Random(n)), "OTHER.LOCAL") for n in range(3)])
+    staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(data))
+    assert staff.status == 422
+    assert "3 symbols are somebody else's" in staff.text
+    assert "OTHER.LOCAL" not in staff.page
+
+
 def test_a_code_that_could_not_be_read_is_typed(stage, codes):
     staff = Visitor(stage).sign_in().open("/count").send("/count", files=file(photo_of([url(codes[0])])))
     staff.send("/count", typed=codes[1].lower(), files={})

@@ -111,8 +111,15 @@ def _read() -> tuple[list[str], list[str]]:
         return [], []
     found = read_photo(data, shop().hosts, thorough=True)
     if not found.tags:
-        raise BadInput("No tag of ours was read in this photo. Go closer, avoid glare, or take half a rack at a time.")
+        raise BadInput(_nothing_of_ours(sum(problem == "not_ours" for _text, problem in found.others)))
     return [tag.code for tag in found.tags], [_photos().keep(data, found)]
+
+
+def _nothing_of_ours(foreign: int) -> str:
+    if foreign:
+        symbols = "symbol is" if foreign == 1 else "symbols are"
+        return f"No tag of ours was read in this photo: {foreign} {symbols} somebody else's. Nothing was followed."
+    return "No tag of ours was read in this photo. Go closer, avoid glare, or take half a rack at a time."
 
 
 def _typed() -> list[str]:
