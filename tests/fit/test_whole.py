@@ -313,3 +313,9 @@ def test_whoever_doses_too_much_is_told_to_stop_first():
     assert "stop_dosing" in {note.code for note in plan.cautions}
     raised = finding(report(reading("alk", Measured(5.5, "dkh", "fine_titration")), kind(), plans=True), "alk").plan
     assert raised and "stop_dosing" not in {note.code for note in raised.cautions}
+
+
+def test_a_high_ph_is_never_dosed_down():
+    answer = report(reading("ph", Measured(8.5, "nbs", "electrode")), kind(hardiness=4), plans=True)
+    found = finding(answer, "ph")
+    assert (found.verdict, found.plan, [note.code for note in found.advice]) == ("close", None, ["ph_high"])

@@ -177,6 +177,7 @@ ADVICE: dict[str, Code] = {
     "answer_question": Code("answer the question about the value first"),
     "lower_slowly": Code("bring it down to `target` within a safe daily rate", ("target",)),
     "raise_slowly": Code("bring it up to `target` within a safe daily rate", ("target",)),
+    "ph_high": Code("a high pH: nothing is dosed for it, what lifts it is cut back"),
     "do_not_dose_ph": Code("do not dose for pH"),
     "fresh_air": Code("more fresh air: open a window, or draw the skimmer's air from outside"),
     "raise_alkalinity": Code("bring the alkalinity up slowly: pH follows"),

@@ -9,7 +9,9 @@ from webapp.fit.steadiness import MUST_BE_STEADY, is_steady
 from webapp.fit.water import FACTORS
 from webapp.fit.whole import DEMANDING_FROM
 
-MENDING = frozenset({"lower_slowly", "raise_slowly", "thins_out", "feed_more_or_export_less", "raise_alkalinity"})
+MENDING = frozenset(
+    {"lower_slowly", "raise_slowly", "thins_out", "ph_high", "feed_more_or_export_less", "raise_alkalinity"}
+)
 
 
 def leaves_it(prepared: PreparedTank, profile: Profile) -> bool:

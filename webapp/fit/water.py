@@ -116,6 +116,8 @@ def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, n
         return []
     if factor in NUTRIENTS and c < band.ideal_low:
         return [Note("feed_more_or_export_less")]
+    if factor == "ph" and c > band.ideal_high:
+        return [Note("ph_high")]
     if factor in BUILDING and judgement.verdict == "close" and c > band.ideal_high:
         return [Note("thins_out")]
     if c > band.ideal_high:
