@@ -11,15 +11,15 @@ sys.path[0] = str(ROOT)
 
 from demo import bootstrap  # noqa: E402  the project's folder must be on the path first
 
-#: Left out by --quick, beside the tests in a real browser.
-SLOW = "tests/house/test_wheel.py"
+#: Left out by --quick: the tests in a real browser, the wheel, and what is marked as long (many trials, much waiting).
+LONG = ("-m", "not browser and not long", "--ignore=tests/house/test_wheel.py")
 LINT_IMPORTS = "import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports())"
 
 
 def main() -> int:
     """Run what was asked for; the exit status is 0 only when all of it went well."""
     parser = argparse.ArgumentParser(prog="python3 tests", description=__doc__.split(": ", 1)[1], allow_abbrev=False)
-    parser.add_argument("--quick", action="store_true", help="leave out the browser and the wheel; under a minute")
+    parser.add_argument("--quick", action="store_true", help="leave out the browser, the wheel and the long trials")
     parser.add_argument("--bench", nargs="*", metavar="NAME", help="measure instead of test: all benchmarks, or these")
     options, for_pytest = parser.parse_known_args()
     os.chdir(ROOT)
@@ -29,7 +29,7 @@ def main() -> int:
         return measure(options.bench)
     from tests.system_packages import provide
 
-    left_out = [*provide(browser=not options.quick), *([f"--ignore={SLOW}"] if options.quick else [])]
+    left_out = [*provide(browser=not options.quick), *(LONG if options.quick else [])]
     lint = max(_run("-m", "ruff", "check", "--quiet", "--output-format=concise", "."), _run("-c", LINT_IMPORTS))
     spread = [] if any(word in for_pytest for word in ("-s", "--pdb")) else ["-n", "auto", "--no-loadscope-reorder"]
     where = [] if any(Path(word.split("::")[0]).exists() for word in for_pytest) else ["tests/house", "tests"]
@@ -37,7 +37,10 @@ def main() -> int:
 
 
 def _run(*command: str) -> int:
-    return abs(subprocess.call([sys.executable, *command]))
+    # One thread a process for the arithmetic, since there is a process on every core already; every file is compiled
+    # once, not in each process anew.
+    env = os.environ | {"OPENBLAS_NUM_THREADS": "1", "PYTHONDONTWRITEBYTECODE": ""}
+    return abs(subprocess.call([sys.executable, *command], env=env))
 
 
 if __name__ == "__main__":

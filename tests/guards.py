@@ -46,6 +46,7 @@ def _guarded(method: str) -> Any:
 
 def pytest_configure(config: pytest.Config) -> None:
     """Close the network for this process; a busy computer must not fail a law for its slowness."""
+    config.addinivalue_line("markers", "long: many trials or much waiting; left out by --quick")
     if not IN_CI:  # in CI hypothesis has a profile of its own: no deadline, the same examples each time
         settings.register_profile("rackside", deadline=None)
         settings.load_profile("rackside")
@@ -59,13 +60,17 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         item.add_marker("browser")
 
 
+#: Folders whose files stay together: the reference checks fill one table, those of the demo share its long seeding.
+TOGETHER = ("tests/reference", "tests/demo")
+
+
 class ByFile(LoadScopeScheduling):
-    """Hands whole files to the processes, in order; the reference checks stay together, since they fill one table."""
+    """Hands whole files to the processes, in order; what stays together goes to one process."""
 
     def _split_scope(self, nodeid: str) -> str:
         file = nodeid.split("::", 1)[0]
         folder = file.rsplit("/", 1)[0]
-        return folder if folder.endswith("tests/reference") else file
+        return folder if folder.endswith(TOGETHER) else file
 
 
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile:

@@ -8,6 +8,8 @@ from zeroconf import Zeroconf
 
 from webapp import announce
 
+pytestmark = pytest.mark.long
+
 LOOPBACK = ["127.0.0.1"]
 
 

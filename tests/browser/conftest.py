@@ -19,6 +19,8 @@ FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
+#: Far more than anything takes here: a busy computer must not fail a test for its slowness.
+PATIENCE_MS = 30_000
 PHONE = {"viewport": {"width": 360, "height": 740}, "is_mobile": True, "has_touch": True, "device_scale_factor": 2}
 DESK = {"viewport": {"width": 1280, "height": 800}}
 
@@ -73,7 +75,7 @@ def seen_shop(tmp_path_factory) -> Iterator[Shop]:
 
 def _context(browser: Browser, size: dict, **more) -> BrowserContext:
     context = browser.new_context(**size, **more)
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE_MS)
     return context
 
 

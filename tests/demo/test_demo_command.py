@@ -14,6 +14,8 @@ import pytest
 
 from tests.house import project
 
+pytestmark = pytest.mark.long
+
 #: The demo with a small seed in the place of its own, which takes longer and is checked elsewhere.
 PROGRAM = """
 import sys, types

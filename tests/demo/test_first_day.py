@@ -18,6 +18,8 @@ from webapp.storage.event import Event
 from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow
 
+pytestmark = pytest.mark.long
+
 
 @pytest.fixture
 def day(session):

@@ -5,6 +5,7 @@ from collections import Counter
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
+import pytest
 from sqlalchemy import func, select
 
 from demo.scenario import DAYS, PEOPLE, RACK, SHOP
@@ -28,6 +29,8 @@ from webapp.storage.history import PRESENT, rebuild
 from webapp.storage.place import RackRow, ReadingRow, TankRow
 from webapp.storage.specimen import Photo, SpecimenRow, TagRow
 from webapp.tags.codes import is_valid
+
+pytestmark = pytest.mark.long
 
 GROUPS = {"corallimorph", "zoanthid", "soft", "gorgonian", "lps", "sps", "anemone", "clam"}
 

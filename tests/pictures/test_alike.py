@@ -12,6 +12,8 @@ from PIL import ImageFilter
 from tests.pictures.contact_sheet import drawn
 from webapp.pictures.kinds import KINDS
 
+pytestmark = pytest.mark.long
+
 LEAST_DISTANCE = 10
 PIXELS = 96
 

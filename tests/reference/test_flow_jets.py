@@ -53,6 +53,7 @@ def invented_tank(rng):
     return pumps, box
 
 
+@pytest.mark.long
 def test_range_holds_nine_in_ten_and_is_no_wider_than_twice_the_spread(capsys):
     rng = np.random.default_rng(20261)
     inside = {spot: [] for spot in SPOTS}

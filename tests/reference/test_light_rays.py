@@ -3,6 +3,7 @@
 import time
 
 import numpy as np
+import pytest
 
 from tests.reference.deviations import record
 from tests.reference.light_rays import draws
@@ -27,6 +28,7 @@ def invented_tank(rng):
     return lamp, box, (None, "clear", "yellow")[rng.integers(3)]
 
 
+@pytest.mark.long
 def test_range_holds_nine_in_ten_and_is_no_wider_than_twice_the_spread(capsys):
     rng = np.random.default_rng(20260)
     inside, widths, log_widths, places = [], [], [], []

@@ -15,6 +15,8 @@ from webapp.tags.codes import new_code
 from webapp.tags.labels import Label, to_pdf
 from webapp.tags.ready_sheets import READY_SHEETS
 
+pytestmark = pytest.mark.long
+
 PAPER_MM = {"a4": (210, 297), "letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1
 
 

@@ -12,6 +12,8 @@ from webapp.tags.labels import to_pdf, to_png
 from webapp.tags.pieces import READY_PIECES
 from webapp.tags.ready_sheets import READY_SHEETS
 
+pytestmark = pytest.mark.long
+
 
 def zbar(path):
     """The texts of all QR symbols in a picture file."""

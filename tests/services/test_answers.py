@@ -5,9 +5,9 @@ from datetime import timedelta
 import pytest
 
 from tests.services.today.making import Shop
+from tests.stage import new_memory
 from webapp.schemas.profiles import load_profiles
 from webapp.services.answers import answers
-from webapp.services.memory import Memory
 from webapp.services.panel import panel
 from webapp.words.answers import QUESTION, answer_sentences
 
@@ -22,7 +22,7 @@ def shop(stage):
 def told(shop, specimen_id, now):
     session = shop.stage.database.reading()
     try:
-        found = answers(session, panel(session, Memory(), specimen_id, now), now)
+        found = answers(session, panel(session, new_memory(), specimen_id, now), now)
         return {one.code: answer_sentences(one.code, one.values) for one in found}
     finally:
         session.close()

@@ -9,6 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from uuid import uuid4
 
+import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
@@ -20,6 +21,8 @@ from webapp.services.people import digest_of
 from webapp.services.recording import NewEvent, record
 from webapp.storage.event import Event
 from webapp.storage.specimen import SpecimenRow
+
+pytestmark = pytest.mark.long
 
 NAMES = ("Noor", "Ines")
 DEEDS = st.one_of(

@@ -63,6 +63,7 @@ def test_corners_are_found_to_a_fraction_of_a_pixel(tilt, ppm):
     assert max(worst) < 0.15
 
 
+@pytest.mark.long
 def test_lengths_near_the_tag_are_within_three_per_cent():
     """Points within 15 mm of the middle, 12 px/mm or better, tilt up to 35 degrees, taps one pixel off (1 sd)."""
     shares, covered = [], []
@@ -81,6 +82,7 @@ def test_lengths_near_the_tag_are_within_three_per_cent():
     assert np.mean(covered) >= 0.9
 
 
+@pytest.mark.long
 def test_the_stated_error_covers_the_true_one_elsewhere():
     """Up to 60 mm away and 40 mm above the tag, the height misjudged by a fifth, to 50 degrees, 6 to 12 px/mm."""
     covered = []

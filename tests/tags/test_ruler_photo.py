@@ -92,6 +92,7 @@ print(int(re.search(r"VmHWM:\\s+(\\d+) kB", open("/proc/self/status").read())[1]
 """
 
 
+@pytest.mark.long
 def test_48_megapixels_are_read_in_bounded_memory():
     """Every step of the ladder on 8000 x 6000 pixels: half the size of the picture in RGB would already be 72 MB."""
     rng = np.random.default_rng(48)

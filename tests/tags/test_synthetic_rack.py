@@ -9,6 +9,8 @@ from tests.tags.making import HOSTS
 from tests.tags.synthetic_rack import make_scene
 from webapp.tags.photo import read_photo
 
+pytestmark = pytest.mark.long
+
 SCENES = 40
 
 

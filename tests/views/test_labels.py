@@ -89,6 +89,7 @@ def test_old_addresses_are_listed_and_printed_again(staff, stage):
     assert "Every printed label" in staff.open("/labels/old").text
 
 
+@pytest.mark.long
 def test_a_thousand_blank_tags_are_a_batch_that_can_be_stopped(staff, stage):
     staff.open("/tags").send("/tags", count="1000")
     staff.send("/labels/print", form="pdf")

@@ -2,9 +2,8 @@
 
 from datetime import datetime, timedelta
 
-from tests.stage import Stage
+from tests.stage import Stage, new_memory
 from webapp.services import intake
-from webapp.services.memory import Memory
 from webapp.services.recording import NewEvent, new_deed, record
 from webapp.services.today import page
 from webapp.services.today.day import Found, begin
@@ -58,7 +57,7 @@ class Shop:
         """What a rule finds at a moment."""
         session = self.stage.database.reading()
         try:
-            return page.one_rule(begin(session, Memory(), now), rule)
+            return page.one_rule(begin(session, new_memory(), now), rule)
         finally:
             session.close()
 
