@@ -191,7 +191,9 @@ TAPS = {
     "holds on, edges closed": ("healing", ["#found >> text=Holds on, edges closed"]),
     "glued again": ("healing", ["#found >> text=Came loose, glued again"]),
     "open and well": ("healing", ["#found >> text=Open and well"]),
-    "sell": ("for_sale", ["#found >> text=Sell for"]),
+    "sell, with what to tell of a poisonous one": (
+        "for_sale", ["#found >> text=To the till", "#talk", "#sale button:has-text('Sell')"],
+    ),
     "back to healing": ("for_sale", ["#found >> text=Back to healing"]),
     "undo the last": ("healing", ["#found >> text=Open and well", "[data-notice] >> text=Undo"]),
     "move": ("healing", ["#found >> text=/^Move$/", "select:#move-rack", "#move button"]),

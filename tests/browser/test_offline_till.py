@@ -1,6 +1,7 @@
 """The till without signal: put on it, priced and sold by what the phone knows; the sale arrives exactly once."""
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 
 from tests.browser.offline import entries, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
@@ -11,6 +12,7 @@ from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow
 
 pytestmark = pytest.mark.browser
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 DISC = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale", "price_cents": 1250}
 
 
@@ -185,3 +187,66 @@ def test_what_is_sold_says_so_without_signal_and_can_come_back(secure_shop, phon
     wait_until_empty(page)
     with stage.database.reading() as session:
         assert session.get(SpecimenRow, discs[0].id).status == "quarantine"
+
+
+def found(page, code):
+    page.fill("#code", code)
+    page.click("#matches button")
+
+
+def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another_way(secure_shop, phones, discs):  # noqa: F811
+    stage = secure_shop.stage
+    with stage.database.saving() as session:
+        updating.update(session, stage.owner, new_deed(), "status_set", [stage.mother], {"status": "for_sale"})
+        record(session, stage.owner, [NewEvent("checked", discs[1].id, {"slime": True})])
+        mother = session.get(SpecimenRow, stage.mother).code
+    page = phones(path="/till")
+    known_stock(page)
+    page.goto(f"{secure_shop.url}/do")
+    page.wait_for_selector("text=plugs known")
+    secure_shop.stop()
+    found(page, discs[1].code)
+    page.wait_for_selector("#found >> text=Take it off sale.")
+    assert page.locator("#found >> text=Sell for").count() == page.locator("#found >> text=To the till").count() == 0
+    found(page, mother)
+    assert page.locator("#found >> text=Sell for").count() == 0
+    page.click("#found >> text=To the till")  # where what to tell the buyer stands
+    page.wait_for_selector("#till-phone >> text=Gloves and eye protection")
+    page.goto(f"{secure_shop.url}/do")
+    page.wait_for_selector("text=plugs known")
+    found(page, discs[0].code)
+    page.click("#found >> text=Sell for €12.50")
+    page.wait_for_selector("text=Kept on this phone")
+    secure_shop.start()
+    page.goto(f"{secure_shop.url}/till")
+    page.wait_for_selector("#till-shop >> text=1 on the till")
+    wait_until_empty(page)
+    with stage.database.reading() as session:
+        assert session.get(SpecimenRow, discs[0].id).status == "sold"
+
+
+def test_a_plug_goes_to_the_till_from_its_own_page_without_signal(secure_shop, phones, discs):  # noqa: F811
+    page = phones(path="/till")
+    known_stock(page)
+    page.goto(f"{secure_shop.url}/s/{discs[0].id}")
+    until(page, lambda: page.evaluate("caches.open('rackside-pages').then((all) => all.match('/till')).then(Boolean)"))
+    secure_shop.stop()
+    page.click("button:has-text('To the till')")
+    page.wait_for_selector("#till-phone >> text=1 on the till")
+
+
+def test_what_the_phone_draws_itself_is_accessible(secure_shop, phones, discs):  # noqa: F811
+    with secure_shop.stage.database.reading() as session:
+        mother = session.get(SpecimenRow, secure_shop.stage.mother).code
+    page = phones(path="/till")
+    known_stock(page)
+    page.wait_for_function("caches.open('rackside-pages').then((all) => all.match('/switch')).then(Boolean)")
+    secure_shop.stop()
+    put(page, discs[0].code, mother)
+    page.wait_for_selector("text=2 on the till")
+    till = Axe().run(page, options={"runOnly": RULES}).response["violations"]
+    page.goto(f"{secure_shop.url}/switch")
+    page.wait_for_selector("#turn-phone")
+    switch = Axe().run(page, options={"runOnly": RULES}).response["violations"]
+    assert [(rule["id"], rule["nodes"][0]["html"][:200]) for rule in (*till, *switch)] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360

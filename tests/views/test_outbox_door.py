@@ -2,6 +2,7 @@
 
 import base64
 import io
+import re
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -326,3 +327,12 @@ def test_a_deed_done_now_is_told_with_its_way_back(stage):
     assert "Undone." in one.text
     with stage.database.reading() as session:
         assert session.scalar(select(func.count()).select_from(Event).where(Event.kind == "undone")) == 1
+
+
+def test_the_counter_is_offered_only_what_it_may_record(stage):
+    hire(stage, "Till", "counter")
+    counter, owner = phone(stage, "Till").open("/do"), phone(stage).open("/do")
+    kinds = [set(re.findall(r'"kind": ?"(\w+)"', one.page)) for one in (counter, owner)]
+    assert kinds[0] == {"sold", "released", "returned"}
+    assert kinds[1] == kinds[0] | {"checked", "status_set"}
+    assert "The counter sells and prints" in counter.open("/series").text

@@ -11,7 +11,12 @@ COUNTER_KINDS = frozenset(
 )  # fmt: skip
 
 
+def may(role: str, kind: str) -> bool:
+    """Whether this role may record this kind."""
+    return role != "counter" or kind in COUNTER_KINDS
+
+
 def check(role: str, kind: str, of_kind: str = "") -> None:
     """Raises Refused when this role may not record this kind. of_kind: what an 'undone' or 'corrected' speaks of."""
-    if role == "counter" and (of_kind or kind) not in COUNTER_KINDS:
+    if not may(role, of_kind or kind):
         raise Refused("This is signed in for the counter, which sells and prints. Ask staff to do this.")

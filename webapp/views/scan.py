@@ -4,10 +4,11 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.errors import ShopError
+from webapp.services.authority import may
 from webapp.services.panel import specimen_by_code
 from webapp.tags.codes import parse_scan
 from webapp.tags.photo import read_tags
-from webapp.views.identity import shop, staff_only
+from webapp.views.identity import author, shop, staff_only
 from webapp.views.saving import reading
 from webapp.views.uploads import sent_photo, takes_photo
 from webapp.views.work_deeds import AFTER_SCAN, DIP_NAMES, ONWARD, SERIES
@@ -67,7 +68,8 @@ def _open(typed: str) -> Response | tuple[str, int]:
 
 
 def _page(kind: str, problem: str = "") -> str:
-    rules = {"deeds": SERIES if kind == "series" else AFTER_SCAN, "onward": ONWARD, "hosts": [*shop().hosts]}
+    deeds = [deed for deed in (SERIES if kind == "series" else AFTER_SCAN) if may(author().role, deed["kind"])]
+    rules = {"deeds": deeds, "onward": ONWARD, "hosts": [*shop().hosts]}
     money = {"currency": shop().currency}
-    choices = [(deed["key"], deed["label"]) for deed in SERIES]
+    choices = [(deed["key"], deed["label"]) for deed in deeds]
     return render_template(f"scan/{kind}.html", rules=rules | money, problem=problem, dips=DIP_NAMES, choices=choices)

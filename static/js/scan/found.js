@@ -35,19 +35,33 @@ function labelOf(deed, row, rules) {
   return row.price_cents === null ? deed.label.replace(" for $price", "") : deed.label.replace("$price", money(row.price_cents ?? 0, rules.currency));
 }
 
+// What is poisonous is sold at the till, where what to tell the buyer stands; what may not leave is not sold.
+function sellable(deed, row, list) {
+  return deed.kind !== "sold" || !(list.stops?.[row.id] || list.toxic?.[row.profile]);
+}
+
+function tillButton(row, list) {
+  if (row.status !== "for_sale" || list.stops?.[row.id]) return [];
+  const button = element("button", { type: "button", class: list.toxic?.[row.profile] ? "button" : "button quiet" }, "To the till");
+  button.addEventListener("click", () => shared.till.put(row.id).then(() => location.assign("/till")), { once: true });
+  return [button];
+}
+
 function draw(row, list, rules) {
-  const deeds = rules.deeds.filter((deed) => fits(deed, row)).map((deed, at) => {
+  const deeds = rules.deeds.filter((deed) => fits(deed, row) && sellable(deed, row, list)).map((deed, at) => {
     const button = element("button", { type: "button", class: at ? "button quiet" : "button" }, labelOf(deed, row, rules));
     button.addEventListener("click", () => act(deed, row, list, rules), { once: true });
     return button;
   });
   const onward = rules.onward.filter(([, , , states]) => states.includes(row.status))
     .map(([, label, path]) => element("a", { class: "button quiet", href: `/s/${row.id}${path}` }, label));
+  const stops = (list.stops?.[row.id] || []).map((text) => element("p", { class: "bad" }, text));
   const state = isHeld(row) ? "on hold" : WORDS[row.status] || row.status;
   box.replaceChildren(
     element("h2", { tabindex: "-1" }, row.name),
     element("p", {}, `${row.code || "no tag"} · ${shared.placeOf(list, row)} · ${state}`),
-    element("div", { class: "tiles" }, ...deeds, ...onward));
+    ...stops,
+    element("div", { class: "tiles" }, ...deeds, ...tillButton(row, list), ...onward));
   box.hidden = false;
 }
 

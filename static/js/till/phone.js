@@ -40,10 +40,22 @@ async function put(text) {
   return takeOver();
 }
 
+// From another page, by the code in the form: on the list of this phone, then to the till as it is kept here.
+function putFrom(form) {
+  const code = new FormData(form).get("code");
+  shared.loadList(false).then((known) => {
+    const row = known?.specimens.find((one) => one.code === code);
+    if (!row) return shared.say(`${code} is not in the list kept on this phone.`, true);
+    return shared.till.put(row.id).then(() => location.assign("/till"));
+  });
+  return true;
+}
+
 // For a form without a deed when the shop is out of reach: whether the phone can do it itself.
 (shared.offline ??= []).push((form) => {
-  if (!part) return false;
   const { pathname } = new URL(form.getAttribute("action") || location.href, location.href);
+  if (!part && pathname === "/till/add") return putFrom(form);
+  if (!part) return false;
   if (pathname === "/till/add") put(new FormData(form).get("code") || "");
   else if (pathname === "/till/drop") shared.till.drop(new FormData(form).get("specimen_id")).then(takeOver);
   else return false;
