@@ -76,7 +76,7 @@ class Visitor:
         """Follow an address, and redirects."""
         return self._took(self._client.get(path, environ_overrides=self._environ(), headers=headers), path)
 
-    def send(self, action: str, files: dict | None = None, **typed: object) -> "Visitor":
+    def send(self, action: str, /, files: dict | None = None, **typed: object) -> "Visitor":
         """Fill the form whose action holds `action` and send it. Names of fields as they are on the page; '__' for
         '-'."""
         forms = _Forms()

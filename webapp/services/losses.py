@@ -58,8 +58,8 @@ class Loss:
 class WorkDay:
     """What was cut or taken in on one day of the shop by one person, and how much of it died since.
 
-    day: its first moment on the shop's clock. names: of the strains, so that nobody thinks of the person first. deserves_a_look: the share is above that of a bad
-    batch, and there were enough of them to say so.
+    day: its first moment on the shop's clock. names: of the strains, so that nobody thinks of the person first.
+    deserves_a_look: the share is above that of a bad batch, and there were enough of them to say so.
     """
 
     day: datetime

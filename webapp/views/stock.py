@@ -45,10 +45,12 @@ def bulk() -> Response | tuple[str, int]:
     chosen = request.form.getlist("chosen")
     if form.action.data == "labels" and chosen:
         return redirect(url_for("tags.choose", id=chosen))
-    if form.action.data == "sell" and chosen:
-        return till.put_on(chosen)
+    if form.action.data == "dip" and chosen:
+        return redirect(url_for("dipping.show", id=chosen))
     if form.validate_on_submit():
         try:
+            if form.action.data == "sell" and chosen:
+                return till.put_on(chosen)
             with saving() as session:
                 sentence = _act(session, form, chosen)
         except ShopError as error:

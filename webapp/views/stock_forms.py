@@ -24,8 +24,8 @@ SORT_NAMES = {
     "size": "Largest first",
 }  # fmt: skip
 ACTIONS = [
-    ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("status",
-    "Set state…"), ("price", "Set price…"), ("sell", "To the till"),
+    ("labels", "Print labels"), ("well", "Looked: holds, open, clean"), ("move", "Move to…"), ("dip", "Dip…"),
+    ("status", "Set state…"), ("price", "Set price…"), ("sell", "To the till"),
 ]  # fmt: skip
 
 
