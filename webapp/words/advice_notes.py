@@ -18,7 +18,8 @@ ADVICE: dict[str, Sentence] = {
     "lower_slowly": later("Bring it down slowly, to %(target)s."),
     "raise_slowly": later("Bring it up slowly, to %(target)s."),
     "ph_high": later(
-        "Dose nothing for pH. Limewater, carbonate powders and much algae in strong light lift it: cut back what applies."
+        "Do not dose anything for pH. Limewater, carbonate powders and much algae in strong light lift it: use less, "
+        "or take some out."
     ),
     "do_not_dose_ph": later("Do not dose anything for pH: find what keeps it low."),
     "fresh_air": later("Give it fresh air: open a window, or lead outside air to the skimmer."),
