@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -17,6 +17,7 @@ from webapp.storage.specimen import SpecimenRow
 
 #: Names of all tanks and of all racks, by id.
 Places = tuple[dict[str, str], dict[str, str]]
+_SHOWN_AS = {"tank_id": "tank", "rack_id": "rack", "mother_id": "mother"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +57,39 @@ def staff_story(session: Session, memory: Memory, revision: int, specimen_id: st
     story = [
         Told(
             event.id, event.deed_id, event.kind, event.occurred_at,
-            _named(session, places, corrected.get(event.id, event)), event.author_name,
+            _values(session, places, events, gone, corrected.get(event.id, event)), event.author_name,
             event.id not in gone and event.kind not in (UNDO, CORRECTION),
         )
         for event in events
     ]  # fmt: skip
     return story[::-1]
+
+
+def _values(
+    session: Session, places: Places, events: list[Happened], gone: set[str], event: Happened
+) -> dict[str, Any]:
+    """What is told of an event; of a correction what it changed, of an undo what it took back."""
+    target = next((one for one in events if one.id == event.payload.get("event_id")), None)
+    if target is None or event.kind not in (UNDO, CORRECTION):
+        return _named(session, places, event)
+    if event.kind == UNDO:
+        return {"undid": (target.kind, _values(session, places, events, gone, target))}
+    earlier = [
+        one for one in events[: events.index(event)]
+        if one.kind == CORRECTION and one.payload["event_id"] == target.id and one.id not in gone
+    ]  # fmt: skip
+    was = dict(target.payload)
+    for one in earlier:
+        was |= one.payload["changes"]
+    old, new = (
+        _named(session, places, replace(target, payload=payload)) for payload in (was, was | event.payload["changes"])
+    )
+    changed = [
+        (key, old.get(key), new.get(key))
+        for key in (_SHOWN_AS.get(key, key) for key in event.payload["changes"])
+        if old.get(key) != new.get(key)
+    ]
+    return {"changed": changed, "reason": event.payload.get("reason") or ""}
 
 
 def _named(session: Session, places: Places, event: Happened) -> dict[str, Any]:

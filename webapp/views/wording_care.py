@@ -5,7 +5,7 @@ from datetime import datetime
 from flask import Flask
 
 from webapp.views.drawn import sparkline
-from webapp.words import conditions, looks, terms
+from webapp.words import conditions, corrections, looks, terms
 
 
 def init_app(app: Flask) -> None:
@@ -18,6 +18,7 @@ def init_app(app: Flask) -> None:
         dip_caution=lambda code: conditions.CAUTION[code],
         condition_sentence=conditions.condition_sentence,
         met_word=conditions.met_word,
+        staff_sentence=corrections.staff_sentence,
         tending_sentence=looks.tending_sentence,
         growth_line=lambda growth: sparkline([(at.timestamp(), value) for at, value in growth.points]),
     )
