@@ -19,7 +19,7 @@ RULE_MM = 0.35
 #: Sections whose heading stands in the first line of their text where a style says so.
 RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
 #: Sections whose steps run in, one after the other, in frugal styles.
-STEPS_RUN_IN = frozenset({"changes", "weeks"})
+STEPS_RUN_IN = frozenset({"changes", "light", "weeks"})
 NO_BREAK = "\N{NO-BREAK SPACE}"
 BOX = "\N{BALLOT BOX}"  # as wide as the mark of a step that runs in
 _TOGETHER = 3  # lines of a paragraph that no column's end tears: two stay above, two go on

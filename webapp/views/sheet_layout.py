@@ -18,7 +18,7 @@ ROLL_LENGTHS_MM = range(60, 5001, 10)
 ROLL_CLEAR_MM = 8.0
 #: Sections in the order in which they leave the first side; what is not named leaves it last, and 'caution' never.
 GIVES_WAY = (
-    "terms", "papers", "mates", "food", "normal", "light", "targets", "changes", "weeks", "not_normal", "where",
+    "terms", "papers", "mates", "food", "normal", "changes", "weeks", "not_normal", "light", "targets", "where",
 )  # fmt: skip
 
 

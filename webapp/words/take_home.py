@@ -37,6 +37,7 @@ TITLES = {
 }
 BLANK = "____"
 """To be filled in by hand."""
+_MOST_OF_A_PLACE = 4
 _GROWTH_SHARE = 4  # a quarter of the grown size on top of its reach, as the fit check asks of neighbours
 
 
@@ -124,8 +125,10 @@ def caution_lines(of: Told, speaker: Speaker) -> list[str]:
 def where_lines(of: Told, speaker: Speaker) -> list[str]:
     """The place, its light and flow, and the room it needs."""
     profile = of.profile
-    if of.told is not None and of.told.spot is not None:
-        lines = list(of.told.spot.sentences[:3])
+    if of.report is not None and of.told is not None and of.told.spot is not None and of.report.spot is not None:
+        usual = [short_sentence(note, speaker) for note in of.report.spot.reasons if note.code == "spot_as_usual"]
+        told_of_it = of.told.spot.sentences
+        lines = [one for one in told_of_it if one not in usual][:_MOST_OF_A_PLACE] or told_of_it
     else:
         lines = [speaker.translate(terms.PLACEMENT[profile.placement])]
     clear = ceil(profile.sting_reach_cm + profile.adult_cm / _GROWTH_SHARE)

@@ -67,4 +67,4 @@ NOT_NORMAL = {
     ),
 }
 ASK_US = later("When in doubt, take a photo and ask us: early is better than late.")
-BRING = later("Bring to any claim: this sheet, a photo, a sample of your water, your readings.")
+BRING = later("For a claim bring this sheet, a photo, a sample of your water, your readings.")

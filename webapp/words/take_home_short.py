@@ -53,14 +53,13 @@ PAPERWORK: dict[str, Sentence] = {
 }
 STEPS: dict[str, Sentence] = {
     "dim_first": later("Lamp off, or at most %(share)s, until the next morning."),
+    "no_float": later("No floating needed: %(bag_c)s here, %(tank_c)s with you."),
     "float": later("Float the closed bag: our water has %(bag_c)s, yours %(tank_c)s."),
     "float_unmeasured": later("Float the closed bag: we do not know both temperatures."),
     "salinity_unknown": later(
         "Measure the salinity of the bag and of your tank, and ask us: without both no drip can be worked out."
     ),
-    "rinse_and_move": later(
-        "Salinity is close, %(bag_ppt)s here and %(tank_ppt)s with you: rinse it in your tank's water."
-    ),
+    "rinse_and_move": later("Salinity %(bag_ppt)s here, %(tank_ppt)s with you: rinse it in your tank's water."),
     "drip": later(
         "Drip %(add_ml)s ml of your water into %(bag_ml)s ml of the bag's, %(drops_per_s)s drops a second: it goes "
         "from %(bag_ppt)s to %(end_ppt)s; your tank has %(tank_ppt)s."
@@ -68,7 +67,7 @@ STEPS: dict[str, Sentence] = {
     "pour_half_away": later("Each time the water has doubled, pour half of it away."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
     "light_by_dimmer": later("With a dimmer, where nothing else needs the full light: to its spot at once."),
-    "light_by_moving": later("Without one it moves up step by step."),
+    "light_by_moving": later("Without one: by moving it up."),
     "flow_low_first": later("Gentle at first, about %(flow_cm_s)s cm/s."),
     "hold_still": later("Behind mesh or in a still corner, for %(days_low)s to %(days_high)s days."),
     "no_feeding_yet": later("No food."),
