@@ -136,3 +136,30 @@ def test_a_form_that_was_refused_is_opened_put_right_and_sent(secure_shop, phone
     until(page, lambda: slot_of(stage) == "B2")
     reopen(page)
     wait_until_empty(page)
+
+
+def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_passed_off_as_another(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path="/stock")
+    paths = ["/today", "/holds", "/shipments/new", "/pests/new", "/stocktake", "/sales", f"/racks/{stage.rack}/change",
+             "/tanks/new", f"/s/{stage.mother}/ruler", "/stock"]  # fmt: skip
+    for path in paths:
+        page.goto(secure_shop.url + path)
+        until(page, lambda path=path: page.evaluate(
+            "(path) => caches.open('rackside-pages').then((all) => all.match(path)).then(Boolean)", path))  # fmt: skip
+    secure_shop.stop()
+    for path in paths:
+        page.goto(secure_shop.url + path)
+        page.wait_for_selector("text=As kept on this phone just now")
+    page.goto(f"{secure_shop.url}/stock?state=sold")
+    page.wait_for_selector("text=What waits on this phone")
+    page.goto(f"{secure_shop.url}/pests/new")
+    page.select_option("[name=tank]", index=1)
+    page.select_option("[name=pest]", index=1)
+    page.click("text=Note the finding")
+    page.wait_for_selector("text=Kept on this phone: Note the finding")
+    secure_shop.start()
+    page.click("text=Send now")
+    wait_until_empty(page)
+    with stage.database.reading() as session:
+        assert session.query(Event).filter_by(kind="pest_found").count() == 1

@@ -3,8 +3,17 @@ const shared = (globalThis.rackside ??= {});
 const SHELL_CACHE = `rackside-shell-${VERSION}`;
 const PAGES = "rackside-pages";
 const MOST_PAGES = 400;
-const KEPT = [/^\/s\/[0-9a-f]{32}$/, /^\/racks\/[0-9a-f]{32}$/, /^\/tanks(\/[0-9a-f]{32}(\/readings)?)?$/, /^\/(do|series|till|count|switch)$/, /^\/s\/[0-9a-f]{32}\/ruler$/, /^\/trouble$/, /^\/s\/[0-9a-f]{32}\/frag$/, /^\/stock\/new$/, /^\/[0-9A-Za-z]{7}$/];
+const ID = "[0-9a-f]{32}";
+const CODE = "[0-9A-Za-z]{7}";
+const KEPT = [
+  "do", "series", "till", "count", "switch", "trouble", CODE, `tag/${CODE}(/new)?`, `s/${ID}(/frag|/ruler)?`, "stock/new",
+  `racks/${ID}(/change)?`, `tanks(/new|/${ID}(/readings|/change|/racks/new)?)?`, "sale/\\d+",
+  `(shipments|pests)(/new|/${ID}(/lines/${ID})?)?`, "(today|holds|stock|stocktake|sales)",
+].map((path) => new RegExp(`^/${path}$`));
+// Of lists the whole one is kept; with a question in the address it is another list.
+const LISTS = /^\/(today|holds|stock|stocktake|sales|shipments|pests)$/;
 
+shared.keptPath = ({ pathname, search }) => (search && LISTS.test(pathname) ? "" : pathname);
 shared.isKept = (path) => KEPT.some((pattern) => pattern.test(path));
 
 shared.fillShell = async () => {

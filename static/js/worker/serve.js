@@ -9,7 +9,7 @@ async function fresh(request, path) {
 }
 
 async function page(request, path, event) {
-  const kept = await shared.fromPages(path);
+  const kept = path && (await shared.fromPages(path));
   const coming = fresh(request, path);
   event.waitUntil(coming.catch(() => {}));
   try {
@@ -33,7 +33,7 @@ addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== location.origin) return;
-  if (request.mode === "navigate") event.respondWith(page(request, url.pathname, event));
+  if (request.mode === "navigate") event.respondWith(page(request, shared.keptPath(url), event));
   else if (url.pathname.startsWith("/static/") || url.pathname.startsWith("/icons/")) event.respondWith(asset(request, url.pathname));
 });
 
