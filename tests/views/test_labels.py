@@ -11,9 +11,11 @@ from PIL import Image
 
 from tests.shop_client import Visitor
 from webapp.services import binding, label_sheets
+from webapp.services.fragging import FragSession, frag
 from webapp.services.label_jobs import LabelJobs
 from webapp.services.recording import new_deed
 from webapp.services.shop import load_shop, save_shop
+from webapp.services.tagging import live_code
 from webapp.storage.specimen import TagRow
 from webapp.tags.page import Label
 from webapp.tags.ready_sheets import READY_SHEETS
@@ -47,6 +49,7 @@ def test_a_print_notes_the_address_and_the_side_of_the_symbol(staff, stage):
     side_mm = (seen.position.top_right.x - seen.position.top_left.x) * 25.4 / 600
     with stage.database.reading() as session:
         code = binding.find_target(session, "specimen", stage.mother).code
+    assert "Label printed for SHOP.LOCAL." in staff.open(f"/tag/{code}").text
     row = tag_row(stage, code)
     assert row.printed_host == "SHOP.LOCAL:80"
     assert row.printed_side_mm == pytest.approx(side_mm, abs=0.15)
@@ -272,3 +275,20 @@ def test_old_labels_are_printed_again_by_the_piece_they_go_on(staff, stage):
     assert "2 x 7 labels" in staff.find(r'action="/labels/print"[^>]*>(.*?)</form>'), "the piece of places"
     staff.send("/labels/print", form="pdf")
     assert "2 labels lead elsewhere" in staff.open("/labels/old").text
+
+
+def test_every_plug_of_a_rack_is_labelled_from_the_rack_s_page(staff, stage):
+    """A shop that begins: its racks are full and nothing carries a label. One of them has no tag yet."""
+    with stage.database.saving() as session:
+        ids = frag(session, stage.owner, new_deed(), FragSession(stage.mother, "scalpel", 5, stage.rack))
+        binding.free(session, stage.owner, new_deed(), live_code(session, ids[2]))
+    staff.open(f"/racks/{stage.rack}")
+    staff.open(staff.find(r'href="(/labels\?rack=[0-9a-f]{32})"'))
+    assert "1 has no tag" in staff.text
+    staff.send("/labels/tag")
+    assert "Print 6 labels" in staff.text
+    staff.send("/labels/print", form="png")
+    pictures = zipfile.ZipFile(io.BytesIO(staff.data))
+    with stage.database.reading() as session:
+        codes = [live_code(session, one) for one in (stage.mother, *ids)]
+    assert [name[5:12] for name in pictures.namelist()] == codes, "by slot"

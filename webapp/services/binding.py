@@ -243,7 +243,8 @@ def _story(session: Session, code: str) -> list[TagEvent]:
             row = session.get(_TABLES[event.payload["target_kind"]], event.payload["target_id"])
             what = row.name if row is not None else ""
         stands = event.id not in gone and event.kind != "undone"
-        story.append(
-            TagEvent(event.kind, event.occurred_at, event.author_name, event.deed_id, stands, event.payload, what)
-        )
+        values = event.payload
+        if event.kind == "printed":
+            values = values | {"host": values["host"].removesuffix(":80")}
+        story.append(TagEvent(event.kind, event.occurred_at, event.author_name, event.deed_id, stands, values, what))
     return story[::-1]

@@ -7,7 +7,7 @@ from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.errors import BadInput, CannotPrint
-from webapp.services import binding, label_sheets, labelling
+from webapp.services import binding, label_sheets, labelling, places
 from webapp.services.label_jobs import Job, LabelJobs
 from webapp.services.recording import new_deed
 from webapp.tags.page import Label
@@ -50,7 +50,7 @@ def _open(state: BlueprintSetupState) -> None:
 @staff_only
 def choose() -> str | AnyResponse:
     """What will be printed, and on what; with what does not fit said before anything is made."""
-    bare = labelling.untagged(reading(), request.args.getlist("id")[:MOST_AT_ONCE])
+    bare = labelling.untagged(reading(), _ids(request.args))
     if bare:
         return render_template("tags/untagged.html", bare=bare, chosen=_chosen(request.args), form=EmptyForm())
     labels = _labels(request.args)
@@ -79,7 +79,7 @@ def tag_all() -> AnyResponse:
     """A tag of its own for each that has none, then the choice of what to print."""
     form = EmptyForm()
     with saving() as session:
-        binding.tag_all(session, author(), form.deed.data, request.form.getlist("id")[:MOST_AT_ONCE])
+        binding.tag_all(session, author(), form.deed.data, _ids(request.form))
     flash("Each has a tag of its own now. Print it.", f"undo:{form.deed.data}")
     return redirect(url_for("tags.choose", **_as_query(request.form)))
 
@@ -182,8 +182,10 @@ def poster() -> str:
 
 
 def _chosen(given: Any) -> list[tuple[str, str]]:
-    """What to print, as it is carried along in forms: 'id' (what a tag stands for), 'code', 'of' (a deed), 'old'."""
-    return [(name, value) for name in ("id", "code", "of", "old") for value in given.getlist(name)[:MOST_AT_ONCE]]
+    """What to print, as it is carried along in forms: 'id' (what a tag stands for), 'rack' (all that stands on it),
+    'code', 'of' (a deed), 'old'."""
+    names = ("id", "rack", "code", "of", "old")
+    return [(name, value) for name in names for value in given.getlist(name)[:MOST_AT_ONCE]]
 
 
 def _as_query(given: Any) -> dict[str, list[str]]:
@@ -194,8 +196,14 @@ def _as_query(given: Any) -> dict[str, list[str]]:
     return found
 
 
+def _ids(given: Any) -> list[str]:
+    """What labels are for, each once, what stands on a rack by its slots."""
+    standing = [one.id for rack in given.getlist("rack") for one in places.occupants(reading(), rack_id=rack)]
+    return list(dict.fromkeys([*given.getlist("id"), *standing]))[:MOST_AT_ONCE]
+
+
 def _labels(given: Any) -> list[Label]:
-    session, ids, codes = reading(), given.getlist("id")[:MOST_AT_ONCE], given.getlist("code")
+    session, ids, codes = reading(), _ids(given), given.getlist("code")
     for deed in given.getlist("of"):
         codes += binding.codes_of_deed(session, deed)
     if given.get("old"):
