@@ -92,6 +92,25 @@ def test_towards_the_ideal_never_worsens_it_or_the_whole(factor, share, step, da
     assert RANK[after.whole] <= RANK[before.whole]
 
 
+@given(st.sampled_from(FACTORS), st.floats(0, 1), st.floats(0, 1), st.floats(0, 1), st.data())
+@settings(max_examples=120, deadline=None)
+def test_the_same_with_two_readings_of_which_one_moves(factor, share, other, step, data):
+    readings = data.draw(waters())
+    low, high = SPREAD[factor]
+    away, still = (low + (high - low) * at for at in (share, other))
+    ideal = min(max(away, BANDS[factor].ideal_low), BANDS[factor].ideal_high)
+    method, unit = data.draw(st.sampled_from(METHODS[factor])), CANONICAL.get(factor, "mg_l")
+    profile = kind(hardiness=data.draw(st.sampled_from((1, 3, 5))), skeleton=data.draw(st.booleans()))
+    before, after = (
+        report(
+            tank(readings={**readings, factor: (Measured(at, unit, method), Measured(still, unit, method))}), profile
+        )
+        for at in (away, away + (ideal - away) * step)
+    )
+    assert RANK[finding(after, factor).verdict] <= RANK[finding(before, factor).verdict]
+    assert RANK[after.whole] <= RANK[before.whole]
+
+
 UNITS = [
     ("temp", "f"), ("salinity", "sg_25"), ("salinity", "sg_20"), ("salinity", "sg_60f"), ("salinity", "ms_cm_25"),
     ("alk", "meq_l"), ("alk", "ppm_caco3"), ("alk", "umol_kg"), ("ca", "mg_l_caco3"), ("mg", "mg_l_caco3"),

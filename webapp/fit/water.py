@@ -36,16 +36,9 @@ def _one(factor: str, band: Band, prepared: PreparedTank, profile: Profile, requ
             advice=(Note("answer_question"),) if asked else tuple(advice),
         )  # fmt: skip
     judged = [(_judge(factor, estimate, band, profile), estimate) for estimate in estimates]
-    apart = _apart([judgement for (judgement, _), _ in judged], estimates)
-    if apart:
-        note = Note("readings_oppose", {"low": apart[0], "high": apart[1]})
-        over = Interval(
-            min(one.interval.low for one in estimates), sum(apart) / 2, max(one.interval.high for one in estimates)
-        )
-        return Finding(
-            factor, "not_known", (note,), required, False, shown(over), band, unit_of(factor), None, (band.basis,),
-            (Note("third_test"),),
-        )  # fmt: skip
+    if _apart([judgement for (judgement, _), _ in judged], estimates):
+        best = min(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))[1]
+        return _opposed(factor, best, estimates, band, required)
     (judgement, note), estimate = max(judged, key=lambda pair: _badness(pair[0][0], pair[1], band))
     reasons = [note, *estimate.notes, *_disagreement(estimate, estimates)]
     advice = _advice(factor, judgement, estimate, band, note)
@@ -94,18 +87,26 @@ def _disagreement(used: Estimate, estimates: tuple[Estimate, ...]) -> list[Note]
     return notes
 
 
-def _apart(judgements: list[Judgement], estimates: tuple[Estimate, ...]) -> tuple[float, float] | None:
-    """The lowest and highest reading where one refuses the animal and another would have it: both can't be right.
+def _apart(judgements: list[Judgement], estimates: tuple[Estimate, ...]) -> bool:
+    """Whether one reading refuses the animal and another would have it: both can't be right, nothing may be dosed.
 
-    Nothing may be dosed on such a pair. Two forms of one unsure kit are not two readings: the worse holds.
+    Two forms of one unsure kit are not two readings: the worse holds.
     """
     verdicts = {judgement.verdict for judgement in judgements}
-    if "change_first" not in verdicts or not verdicts & {"suits", "close"}:
-        return None
-    if any(note.code == "form_unknown" for estimate in estimates for note in estimate.notes):
-        return None
-    middles = [estimate.interval.mid for estimate in estimates]
-    return min(middles), max(middles)
+    unsure = any(note.code == "form_unknown" for estimate in estimates for note in estimate.notes)
+    return "change_first" in verdicts and bool(verdicts & {"suits", "close"}) and not unsure
+
+
+def _opposed(factor: str, best: Estimate, estimates: tuple[Estimate, ...], band: Band, required: bool) -> Finding:
+    """Not known, over all that was read. The best of the readings is its middle: no third test finds better."""
+    spans = [estimate.interval for estimate in estimates]
+    low, high = min(span.low for span in spans), max(span.high for span in spans)
+    middles = [span.mid for span in spans]
+    note = Note("readings_oppose", {"low": min(middles), "high": max(middles)})
+    return Finding(
+        factor, "not_known", (note,), required, False, shown(Interval(low, best.interval.mid, high)), band,
+        unit_of(factor), None, (band.basis,), (Note("third_test"),),
+    )  # fmt: skip
 
 
 def _advice(factor: str, judgement: Judgement, estimate: Estimate, band: Band, note: Note) -> list[Note]:

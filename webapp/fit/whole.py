@@ -38,7 +38,7 @@ def at_best_close(finding: Finding) -> bool:
         return finding.reasons[0].code != "matters_little"
     if finding.verdict != "not_known" or finding.estimate is None or finding.band is None:
         return False
-    if finding.reasons[0].code in ("zero_not_seen", "readings_oppose"):
+    if finding.reasons[0].code == "zero_not_seen":
         return False
     return not finding.band.ideal_low <= finding.estimate.mid <= finding.band.ideal_high
 
