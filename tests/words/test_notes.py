@@ -113,3 +113,9 @@ def test_nothing_anywhere_tells_anybody_to_dose_for_ph():
 def test_a_shops_own_note_may_end_with_a_stop_and_hold_a_percent_sign():
     said = note_sentence(Note("safety_handling", {"note": "sharp: rinse with 3% peroxide."}), speaker())
     assert said == "Sharp: rinse with 3% peroxide. Wear gloves, and wash your hands afterwards."
+
+
+@pytest.mark.parametrize(("cm_s", "seen"), [(2, "almost still"), (3, "sway"), (8, "wave"), (15, "bent"), (40, "bent")])
+def test_a_speed_is_told_by_what_can_be_seen(cm_s, seen):
+    """The words of the form, by the speeds that they stand for."""
+    assert seen in note_sentence(Note("flow_low_first", {"flow_cm_s": float(cm_s)}), speaker())

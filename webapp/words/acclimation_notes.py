@@ -1,7 +1,16 @@
 """From our water to the buyer's, step by step. Places: fit.plan_codes.ACCLIMATION. WHEN: the heading of each step."""
 
+from webapp.science.flow import WORDS
 from webapp.words.language import later
 from webapp.words.sentences import Cases, Plural, Sentence, case_of
+
+SEEN = ("dirt_settles", "gentle_sway", "waves_steadily", "bent_over")
+
+
+def _seen(flow_cm_s: float) -> str:
+    """What can be seen at that speed: a key of science.flow.WORDS, up to the strongest that anybody starts in."""
+    return [word for word in SEEN if word == SEEN[0] or WORDS[word][0][0] <= flow_cm_s][-1]
+
 
 STEPS: dict[str, Sentence] = {
     "dim_first": later("Lamp off or at most at %(share)s of its strength until the next morning."),
@@ -68,7 +77,23 @@ STEPS: dict[str, Sentence] = {
             "move": later("It stands at its spot for good."),
         },
     ),
-    "flow_low_first": later("Start at the gentle end of its flow, about %(flow_cm_s)s cm/s."),
+    "flow_low_first": Cases(
+        lambda values: _seen(values["flow_cm_s"]),
+        {
+            "dirt_settles": later(
+                "Start at the gentle end of its flow, about %(flow_cm_s)s cm/s: almost still, tentacles hang."
+            ),
+            "gentle_sway": later(
+                "Start at the gentle end of its flow, about %(flow_cm_s)s cm/s: soft corals sway gently."
+            ),
+            "waves_steadily": later(
+                "Start at the gentle end of its flow, about %(flow_cm_s)s cm/s: tentacles wave all the time."
+            ),
+            "bent_over": later(
+                "Start at the gentle end of its flow, about %(flow_cm_s)s cm/s: soft corals are bent over to one side."
+            ),
+        },
+    ),
     "hold_still": later(
         "Keep it behind mesh or in a still corner until it holds by itself, %(days_low)s to %(days_high)s days."
     ),
