@@ -150,6 +150,14 @@ def test_a_wrong_supplier_is_put_right_for_what_came_with_it(ordered, stage):
     assert "a farm far away" not in ordered.text.split("History")[0]
 
 
+def test_freight_is_shared_by_those_that_lived(ordered, stage):
+    """96.00 over 8 alive: 12.00 each."""
+    received(ordered, stage)
+    ordered.open("/shipments").open(ordered.find(r'href="(/shipments/[0-9a-f]{32})"'))
+    ordered.send("/edit", edit__freight="96")
+    assert "Freight, €\N{NO-BREAK SPACE}12.00 for each that lived" in ordered.page
+
+
 def test_an_empty_bag_and_a_missing_time_get_a_sentence(ordered, stage):
     line(ordered, "Gold Tip").send("/contents", contents__alive="0", contents__dead="0", contents__rack=stage.tank)
     assert ordered.status == 422

@@ -230,3 +230,19 @@ def test_the_length_of_holds_is_measured_to_the_hour(stage, plugs):
         updating.hold(session, stage.owner, new_deed(), one, "pearl", now + timedelta(hours=72), now)
         with pytest.raises(BadInput):
             updating.hold(session, stage.owner, new_deed(), one, "pearl", now + timedelta(hours=72, minutes=1), now)
+
+
+def test_a_picture_as_it_left_stands_with_the_receipt_and_can_be_undone(staff, plugs):
+    rang_up(staff, plugs).send("/till/sell")
+    bags = io.BytesIO()
+    Image.effect_mandelbrot((320, 240), (-2, -1.5, 1, 1.5), 40).convert("RGB").save(bags, "JPEG")
+    files = {"picture-picture": (io.BytesIO(bags.getvalue()), "bags.jpg")}
+    staff.send("/picture", files=files, picture__note="three bags")
+    assert "The picture is kept with the sale." in staff.text
+    assert "As it left" in staff.text
+    assert ": three bags" in staff.text
+    staff.send("/undo/").open("/sale/1")
+    assert "As it left" not in staff.text
+    staff.send("/picture")
+    assert staff.status == 422
+    assert "Take or choose a picture." in staff.text

@@ -26,7 +26,8 @@ ROOT = Path(__file__).resolve().parents[2]
 TEMPLATES = ("base.html", "card", "error_pages", "fit", "handling", "sheet", "stock/public.html", "_parts")
 TEMPLATE_OPTIONS = {"trimmed": "false", "trim_blocks": "true", "lstrip_blocks": "true", "newstyle_gettext": "true"}
 #: Words that only staff read stay English.
-FOR_STAFF = tuple(f"webapp/words/{name}.py" for name in ("answers", "conditions", "corrections", "profile_editing", "sales", "today"))
+STAFF_ONLY = ("answers", "conditions", "corrections", "profile_editing", "sales", "today")
+FOR_STAFF = tuple(f"webapp/words/{name}.py" for name in STAFF_ONLY)
 PAIRS = frozenset({"Plural", "count", "ngettext", "translate_count", "_counted"})
 SOME_DAY = datetime(2026, 1, 1, tzinfo=UTC)
 Message = str | tuple[str, str]

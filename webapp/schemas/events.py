@@ -74,6 +74,7 @@ EVENT_KINDS: dict[str, EventKind] = {
     "shipment_done": EventKind("shipment", payloads_care.ShipmentDone),
     "sale_made": EventKind("sale", payloads_sales.SaleMade, creates=True),
     "sale_bagged": EventKind("sale", payloads_sales.SaleBagged),
+    "sale_pictured": EventKind("sale", payloads_sales.SalePictured),
     "sale_claimed": EventKind("sale", payloads_sales.SaleClaimed),
     "claim_settled": EventKind("sale", payloads_sales.ClaimSettled),
     "sale_returned": EventKind("sale", payloads_sales.SaleReturned),

@@ -129,7 +129,10 @@ class PestBack(_Payload):
 
 
 class ShipmentSet(_Payload):
-    """A shipment: from whom, under which papers, when it was packed and opened. Only what is named changes."""
+    """A shipment: from whom, under which papers, when it was packed and opened. Only what is named changes.
+
+    freight_cents: freight, papers and duties of all of it.
+    """
 
     supplier = _text(80)
     invoice = _text(80)
@@ -139,6 +142,7 @@ class ShipmentSet(_Payload):
     opened_at = fields.AwareDateTime(format="iso", allow_none=True)
     box_temp_c = _number(-5, 50)
     claim_h = _number(0.5, 720)
+    freight_cents = _count(0, 10_000_000, allow_none=True)
     note = _text(400)
 
 

@@ -38,6 +38,13 @@ class SaleBagged(_Payload):
     note = _text(400)
 
 
+class SalePictured(_Payload):
+    """A picture of what was sold, as it left: bagged, alive. Evidence for both sides."""
+
+    photo_id = _id(required=True)
+    note = _text(200)
+
+
 class SaleClaimed(_Payload):
     """A complaint about one animal of the sale: what is wrong, what readings were brought, a picture."""
 

@@ -6,7 +6,7 @@ from webapp.errors import Refused
 COUNTER_KINDS = frozenset(
     {
         "sold", "held", "released", "returned", "noted", "pictured", "printed", "sale_made", "sale_bagged",
-        "sale_claimed", "claim_settled", "sale_returned",
+        "sale_pictured", "sale_claimed", "claim_settled", "sale_returned",
     }
 )  # fmt: skip
 

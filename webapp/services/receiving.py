@@ -1,7 +1,7 @@
 """A shipment from the order to the quarantine tank: lines, bags, what arrived alive or dead, the claim."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from webapp.errors import BadInput, NotFound
 from webapp.fit.bag import BagLimits, BagPlan, bag_plan
 from webapp.fit.profile import Profile
+from webapp.services.freight import freight_of
 from webapp.services.intake import arrivals, check_place
 from webapp.services.places import free_slots, get_rack
 from webapp.services.readings import latest
@@ -67,6 +68,7 @@ class Shipment:
     claim_h: float
     claimed: int
     lines: list[Line]
+    freight_cents: int | None = None
 
     @property
     def transit_h(self) -> float | None:
@@ -99,6 +101,11 @@ class Shipment:
     def cost_cents(self) -> int:
         """What all of it costs by the order."""
         return sum((line.cost_cents or 0) * line.count for line in self.lines)
+
+    @property
+    def freight_each_cents(self) -> float | None:
+        """The freight over the animals that arrived alive; None before any did, or with none said."""
+        return self.freight_cents / self.alive if self.freight_cents and self.alive else None
 
 
 def set_shipment(
@@ -179,7 +186,7 @@ def get_shipment(
     row = session.get(ShipmentRow, shipment_id)
     if row is None:
         raise NotFound("There is no such shipment here.")
-    return _shipment(session, row, profiles, limits)
+    return replace(_shipment(session, row, profiles, limits), freight_cents=freight_of(session, shipment_id))
 
 
 def shipments(

@@ -27,7 +27,7 @@ def correct_shipment(
         raise BadInput("Say who sends it.", "supplier")
     said = [event for event in standing(happened(session, shipment.id)) if event.kind == "shipment_set"]
     changes: dict[str, Changes] = {}
-    for key, value in ({"expected_at": None, "claim_h": None} | dict(given)).items():
+    for key, value in ({"expected_at": None, "claim_h": None, "freight_cents": None} | dict(given)).items():
         last = next((event for event in reversed(said) if key in event.payload), said[0])
         was = last.payload.get(key)
         if not _same(key, was, value) and value != getattr(shipment, key):

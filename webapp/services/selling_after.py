@@ -12,6 +12,8 @@ from webapp.services.places import tanks
 from webapp.services.recording import Author, NewEvent, record
 from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
+from webapp.storage.folding import standing
+from webapp.storage.history import happened
 from webapp.storage.sale import SaleRow
 from webapp.storage.specimen import SpecimenRow
 
@@ -37,6 +39,15 @@ class SoldAnimal:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """What was sold as it left."""
+
+    photo_id: str
+    at: datetime
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class Receipt:
     """A sale as it is shown: its animals, packing, claims; `claim_until`: the end of the shop's claim time."""
 
@@ -44,6 +55,7 @@ class Receipt:
     animals: list[SoldAnimal]
     claim_until: datetime
     safe_until: datetime | None
+    pictures: list[Picture]
 
 
 def get_sale(session: Session, number: int) -> SaleRow:
@@ -70,7 +82,21 @@ def receipt(session: Session, number: int) -> Receipt:
     ]  # fmt: skip
     bag = sale.bag
     safe = datetime.fromisoformat(bag["at"]) + timedelta(hours=bag["safe_h"]) if bag else None
-    return Receipt(sale, animals, _claim_until(sale, load_thresholds(session)), safe)
+    return Receipt(sale, animals, _claim_until(sale, load_thresholds(session)), safe, _pictures(session, sale))
+
+
+def picture(session: Session, author: Author, deed_id: str, number: int, photo_id: str, note: str = "") -> None:
+    """Keep a picture of what was sold, as it left."""
+    told = {"photo_id": photo_id, "note": note}
+    record(session, author, [NewEvent("sale_pictured", get_sale(session, number).id, told)], deed_id)
+
+
+def _pictures(session: Session, sale: SaleRow) -> list[Picture]:
+    return [
+        Picture(event.payload["photo_id"], event.occurred_at, event.payload.get("note") or "")
+        for event in standing(happened(session, sale.id))
+        if event.kind == "sale_pictured"
+    ]
 
 
 def _claim_until(sale: SaleRow, limits: dict[str, float]) -> datetime:

@@ -16,6 +16,7 @@ from webapp.views.fields import put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm, kind_choices, place_choices
+from webapp.views.uploads import takes_photo
 
 bp = Blueprint("receiving", __name__)
 
@@ -78,6 +79,7 @@ def line(shipment_id: str, line_id: str) -> str:
     "/shipments/<string(length=32):shipment_id>/lines/<string(length=32):line_id>"
     "/<any(bag, contents, drop, edit):name>"
 )
+@takes_photo
 @staff_only
 def do_line(shipment_id: str, line_id: str, name: str) -> Response | tuple[str, int]:
     """The bag was measured or emptied, the line is not coming, or was noted wrongly."""

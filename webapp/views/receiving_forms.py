@@ -47,13 +47,14 @@ class ShipmentForm(DeedForm):
     papers = TextField("Permit number, as printed on it", 120)
     expected_at = MomentField("Expected")
     claim_h = NumberField("What arrives dead is claimed within", 0.5, 720, "h")
+    freight = MoneyField("Freight, papers and duties, all together")
     note = TextField("Note", 400)
 
     @property
     def payload(self) -> dict[str, Any]:
         """As the payload of 'shipment_set'."""
-        given = {key: self[key].data for key in ("supplier", "invoice", "papers", "claim_h", "note")}
-        given["expected_at"] = _iso(self.expected_at.moment)
+        given: dict[str, Any] = {key: self[key].data for key in ("supplier", "invoice", "papers", "claim_h", "note")}
+        given |= {"expected_at": _iso(self.expected_at.moment), "freight_cents": self.freight.cents}
         return {key: value for key, value in given.items() if value is not None}
 
 
@@ -120,6 +121,7 @@ def fill_shipment(form: ShipmentForm, shipment: Shipment) -> None:
     """Begin with the order as it stands."""
     for key in ("supplier", "invoice", "papers", "note", "claim_h"):
         form[key].data = getattr(shipment, key)
+    form.freight.data = None if shipment.freight_cents is None else shipment.freight_cents / 100
     if shipment.expected_at:
         form.expected_at.data = f"{shipment.expected_at.astimezone(shop().zone):%Y-%m-%dT%H:%M}"
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
-from flask_wtf.file import FileField
+from flask_wtf.file import FileField, FileRequired
 from werkzeug.wrappers import Response
 from wtforms import TextAreaField
 from wtforms.validators import Length, Optional
@@ -20,6 +20,7 @@ from webapp.views.fields import ChoiceField, MoneyField, NumberField, TextField,
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
+from webapp.views.uploads import takes_photo
 from webapp.words import sales as words
 
 bp = Blueprint("sales", __name__)
@@ -31,6 +32,13 @@ class BagForm(DeedForm):
     case = ChoiceField("Packed in", [(key, words.CASE[key]) for key in CASES], required=True)
     journey_h = NumberField("The journey takes", 0.1, 240, "h", required=True)
     outside_temp_c = NumberField("Temperature outside", -40, 60, "°C")
+
+
+class PictureForm(DeedForm):
+    """What was sold, as it leaves."""
+
+    picture = FileField("Picture of the bags", [FileRequired("Take or choose a picture.")])
+    note = TextField("Note", 200)
 
 
 class ClaimForm(DeedForm):
@@ -59,7 +67,9 @@ class ReturnForm(DeedForm):
     refund = MoneyField("Money given back; empty for none")
 
 
-FORMS: dict[str, type[DeedForm]] = {"bag": BagForm, "claim": ClaimForm, "settle": SettleForm, "return": ReturnForm}
+FORMS: dict[str, type[DeedForm]] = {
+    "bag": BagForm, "picture": PictureForm, "claim": ClaimForm, "settle": SettleForm, "return": ReturnForm,
+}  # fmt: skip
 
 
 @bp.route("/sales")
@@ -88,9 +98,10 @@ def show(number: int) -> str:
 
 
 @bp.post("/sale/<int:number>/<deed_name>")
+@takes_photo
 @staff_only
 def do(number: int, deed_name: str) -> Response | tuple[str, int]:
-    """Pack it, note a claim, settle one, take an animal back."""
+    """Pack it, picture it, note a claim, settle one, take an animal back."""
     if deed_name not in FORMS:
         abort(404)
     form = FORMS[deed_name](prefix=deed_name)
@@ -115,6 +126,12 @@ def _bag(session: Any, number: int, form: Any) -> str:
     return words.bag_sentence(answer.carry, answer.reasons, answer.better)
 
 
+def _picture(session: Any, number: int, form: Any) -> str:
+    photo_id = keep_photo(session, form.deed.data, form.picture.data.read(), now())
+    selling_after.picture(session, author(), form.deed.data, number, photo_id, form.note.data)
+    return "The picture is kept with the sale."
+
+
 def _claim(session: Any, number: int, form: Any) -> str:
     picture = form.picture.data.read() if form.picture.data else b""
     photo_id = keep_photo(session, form.deed.data, picture, now()) if picture else None
@@ -137,7 +154,7 @@ def _return(session: Any, number: int, form: Any) -> str:
     return "Taken back, in quarantine. Move it out of the stock's water."
 
 
-ACTS = {"bag": _bag, "claim": _claim, "settle": _settle, "return": _return}
+ACTS = {"bag": _bag, "picture": _picture, "claim": _claim, "settle": _settle, "return": _return}
 
 
 def _number_of(asked: str) -> int:
