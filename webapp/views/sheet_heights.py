@@ -16,6 +16,7 @@ CELL_GAP = 0.55
 DRAWING_MM, SMALL_DRAWING_MM = (31.0, 22.0), (24.0, 17.0)
 DRAWING_GAP_MM = 2.0
 RULE_MM = 0.35
+BRIEF = 200  # characters: cautions so short stand in one column
 #: Sections whose heading stands in the first line of their text where a style says so.
 RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
 #: Sections whose steps run in, one after the other, in frugal styles.
@@ -155,13 +156,14 @@ def _beside_drawing(section: Section, wide_em: float, style: Style) -> float:
     return max(drawing, high - style.line_gap)
 
 
-def box(section: Section, wide_em: float, style: Style, columns: int) -> float:
+def box(section: Section, wide_em: float, style: Style, in_columns: int) -> float:
     """The cautions across the whole side: run in, then whom to call on a line of its own."""
+    *said, call = section.lines
+    columns = 1 if sum(map(len, said)) < BRIEF else in_columns
     wide_em -= em(6.6, style.points)
     column = (wide_em - (columns - 1) * em(4.0, style.points)) / columns
-    *said, call = section.lines
     runs = [(f"! {section.title}", True), *((line, False) for line in said)]
-    if style.frugal and columns == 1:
+    if style.frugal and in_columns == 1:
         return style.line * lines([*runs, (call, True)], wide_em) + em(4.8, style.points)
     high = ceil(lines(runs, column) / columns) * style.line
     return high + style.line * lines([(call, True)], wide_em) + em(5.8, style.points)

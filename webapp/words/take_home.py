@@ -133,6 +133,8 @@ def where_lines(of: Told, speaker: Speaker) -> list[str]:
         lines = [speaker.translate(terms.PLACEMENT[profile.placement])]
     clear = ceil(profile.sting_reach_cm + profile.adult_cm / _GROWTH_SHARE)
     room = later("Keep %(clear)s clear to other kinds: it reaches %(reach)s and grows to %(adult)s.")
+    if not profile.sting_reach_cm:
+        room = later("Keep %(clear)s clear to other kinds: it grows to %(adult)s.")
     places = {"clear": clear, "reach": profile.sting_reach_cm, "adult": profile.adult_cm}
     told = {name: speaker.reading("length", value, rough=True) for name, value in places.items()}
     return [*lines, speaker.say(room, **told)]
