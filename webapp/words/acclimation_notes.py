@@ -7,7 +7,7 @@ from webapp.words.sentences import Cases, Plural, Sentence, case_of
 SEEN = ("dirt_settles", "gentle_sway", "waves_steadily", "bent_over")
 
 
-def _seen(flow_cm_s: float) -> str:
+def flow_as_seen(flow_cm_s: float) -> str:
     """What can be seen at that speed: a key of science.flow.WORDS, up to the strongest that anybody starts in."""
     return [word for word in SEEN if word == SEEN[0] or WORDS[word][0][0] <= flow_cm_s][-1]
 
@@ -78,7 +78,7 @@ STEPS: dict[str, Sentence] = {
         },
     ),
     "flow_low_first": Cases(
-        lambda values: _seen(values["flow_cm_s"]),
+        lambda values: flow_as_seen(values["flow_cm_s"]),
         {
             "dirt_settles": later(
                 "Start at the gentle end of its flow, about %(flow_cm_s)s cm/s: almost still, tentacles hang."

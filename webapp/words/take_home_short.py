@@ -4,6 +4,7 @@ Codes and places are those of fit.codes and fit.plan_codes. Cautions say all tha
 """
 
 from webapp.fit.findings import Note
+from webapp.words.acclimation_notes import flow_as_seen
 from webapp.words.language import later
 from webapp.words.notes import sentence_of
 from webapp.words.places import places_of
@@ -68,7 +69,15 @@ STEPS: dict[str, Sentence] = {
     "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
     "light_by_dimmer": later("With a dimmer, where nothing else needs the full light: to its spot at once."),
     "light_by_moving": later("Without one: by moving it up."),
-    "flow_low_first": later("Gentle at first, about %(flow_cm_s)s cm/s."),
+    "flow_low_first": Cases(
+        lambda values: flow_as_seen(values["flow_cm_s"]),
+        {
+            "dirt_settles": later("Gentle at first, about %(flow_cm_s)s cm/s: almost still."),
+            "gentle_sway": later("Gentle at first, about %(flow_cm_s)s cm/s: soft corals sway."),
+            "waves_steadily": later("Gentle at first, about %(flow_cm_s)s cm/s: tentacles wave all the time."),
+            "bent_over": later("Gentle at first, about %(flow_cm_s)s cm/s: soft corals are bent over."),
+        },
+    ),
     "hold_still": later("Behind mesh or in a still corner, for %(days_low)s to %(days_high)s days."),
     "no_feeding_yet": later("No food."),
     "leave_in_peace": later("Move it once at most."),
