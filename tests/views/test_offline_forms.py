@@ -70,7 +70,8 @@ def busy(stage):
 def crawl(stage):
     """Every form on every page that an owner can reach, at most two pages of a sort."""
     owner, more = busy(stage)
-    queue, seen, sorts, forms = deque([*START, more, f"/s/{stage.mother}/frag"]), set(), {}, {}
+    queue = deque([*START, more, f"/s/{stage.mother}/frag", f"/dip?id={stage.mother}"])
+    seen, sorts, forms = set(), {}, {}
     while queue:
         path = queue.popleft()
         if path in seen or sorts.get(plain(path), 0) >= 2:

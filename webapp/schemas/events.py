@@ -54,6 +54,7 @@ EVENT_KINDS: dict[str, EventKind] = {
     "printed": EventKind("tag", payloads.Printed),
     "checked": EventKind("specimen", payloads_care.Checked),
     "dipped": EventKind("specimen", payloads_care.Dipped),
+    "hand_fed": EventKind("specimen", payloads_care.HandFed),
     "fed": EventKind("tending", payloads_care.Fed, creates=True),
     "dosed": EventKind("tending", payloads_care.Dosed, creates=True),
     "water_changed": EventKind("tending", payloads_care.WaterChanged, creates=True),

@@ -113,14 +113,15 @@ class Absorbed(_Size):
 
 class Measured(_Size):
     """A size, an area or a count of heads, polyps or mouths. Errors are half widths that hold the truth 19 times in 20.
-
-    `photo_id` is the photo it was measured in, `height_mm` how high above the tag the animal was taken to stand.
+    In a photo (`photo_id`): `height_mm`, how high above the tag the animal was taken to stand. By hand: `across_mm`, the
+    diameter across the longest, and `tall_mm`, its own height.
     """
 
     error_mm = _number(0, 2000)
     area_mm2 = _number(1, 4_000_000)
     area_error_mm2 = _number(0, 4_000_000)
     height_mm = _number(0, 500)
+    across_mm, tall_mm = _number(1, 2000), _number(1, 2000)
     photo_id = _id(allow_none=True)
 
     @validates_schema

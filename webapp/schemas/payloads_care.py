@@ -6,6 +6,7 @@ from webapp.schemas.payloads import _choice, _count, _id, _number, _Payload, _te
 
 FOODS = ("meaty", "fine", "plankton", "pellets", "other")
 DIPS = ("iodine", "peroxide", "potassium", "plant_oil", "fresh_water", "other")
+RESPONSES = ("ate", "spat", "none")
 COLOURS = ("good", "pale", "bleached")
 
 
@@ -83,6 +84,14 @@ class Dipped(_Payload):
     fell_off = _text(200)
     repeat = fields.Boolean()
     photo_id = _id(allow_none=True)
+
+
+class HandFed(_Payload):
+    """One specimen was fed by hand, and what it did with it."""
+
+    food = _choice(FOODS, required=True)
+    response = _choice(RESPONSES, required=True)
+    note = _text(400)
 
 
 class PestFound(_Payload):

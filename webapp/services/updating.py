@@ -81,6 +81,13 @@ def hold(
     update(session, author, deed_id, "held", [specimen_id], payload, at)
 
 
+def feed(session: Session, author: Author, deed_id: str, specimen_id: str, payload: dict[str, Any]) -> None:
+    """One was fed by hand: the feeding, and the look that it is, for whether it ate belongs to the rule for sale."""
+    look = {"ate": payload["response"] == "ate"}
+    events = [NewEvent("hand_fed", specimen_id, payload), NewEvent("checked", specimen_id, look)]
+    record(session, author, events, deed_id)
+
+
 def add_photo(
     session: Session,
     author: Author,

@@ -6,10 +6,11 @@ from flask_wtf.file import FileField
 from wtforms import BooleanField
 from wtforms.validators import Optional
 
-from webapp.schemas.payloads_care import COLOURS, DIPS
+from webapp.schemas.payloads_care import COLOURS, DIPS, FOODS, RESPONSES
 from webapp.views.fields import ChoiceField, NumberField, TextField
 from webapp.views.specimen_forms import DeedForm
-from webapp.words.looks import COLOUR, DIP
+from webapp.words.corrections import RESPONSE
+from webapp.words.looks import COLOUR, DIP, FOOD
 
 ASKED = {
     "holds": "Holds when gently moved",
@@ -64,6 +65,19 @@ class WellForm(DeedForm):
     """All is well, in one tap."""
 
     payload = WELL
+
+
+class FeedForm(DeedForm):
+    """One was fed by hand."""
+
+    food = ChoiceField("What", [(key, FOOD[key]) for key in FOODS], required=True)
+    response = ChoiceField("It", [(key, RESPONSE[key]) for key in RESPONSES], required=True)
+    note = TextField("Note", 400)
+
+    @property
+    def payload(self) -> dict[str, Any]:
+        """As the payload of 'hand_fed'."""
+        return {key: self[key].data for key in ("food", "response", "note")}
 
 
 class DipForm(DeedForm):

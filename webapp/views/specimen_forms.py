@@ -41,13 +41,17 @@ class MeasureForm(DeedForm):
 
     is_asking = False
     size_mm = NumberField("Longest size", 1, 2000, "mm")
+    across_mm = NumberField("The size across it", 1, 2000, "mm")
+    tall_mm = NumberField("Its height", 1, 2000, "mm")
     heads = CountField("Heads, polyps or mouths", 1, 5000)
     meant = BooleanField("Yes, I mean it")
 
     @property
     def size(self) -> dict[str, Any]:
         """As the payload of 'measured'."""
-        return {"size_mm": self.size_mm.data, "heads": self.heads.data}
+        given = {"size_mm": self.size_mm.data, "heads": self.heads.data}
+        more = {"across_mm": self.across_mm.data, "tall_mm": self.tall_mm.data}
+        return given | {key: value for key, value in more.items() if value is not None}
 
     def validate(self, extra_validators: Any = None) -> bool:
         """One of the two is needed."""
@@ -55,6 +59,10 @@ class MeasureForm(DeedForm):
             return False
         if self.size_mm.data is None and self.heads.data is None:
             self.form_errors = ["Give a size or a count."]
+            return False
+        longest, across = self.size_mm.data, self.across_mm.data
+        if across is not None and (longest is None or across > longest):
+            self.across_mm.errors = ["The longest size comes first, then the one across it."]
             return False
         return True
 

@@ -9,7 +9,7 @@ from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
 from webapp.services import correcting, places, recording, updating
-from webapp.services.growing import odd_size
+from webapp.services.growing import ellipse, odd_size
 from webapp.services.panel import panel, specimen_by_code
 from webapp.services.state import state_of
 from webapp.services.thresholds import load_thresholds
@@ -102,7 +102,15 @@ def _measure(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     if odd:
         form.is_asking = True
         raise BadInput("That is far from its last size. Correct it, or tick that you mean it.", odd)
-    updating.update(session, author(), deed_id, "measured", [specimen_id], form.size)
+    size = form.size
+    if "across_mm" in size:
+        area, error = ellipse(size["size_mm"], size["across_mm"], load_thresholds(session)["growth_error_mm"])
+        size |= {"area_mm2": area, "area_error_mm2": error}
+    updating.update(session, author(), deed_id, "measured", [specimen_id], size)
+
+
+def _feed(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    updating.feed(session, author(), deed_id, specimen_id, form.payload)
 
 
 def _move(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
@@ -148,6 +156,7 @@ DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
     "measure": (forms.MeasureForm, _measure, "Size noted."),
     "look": (look_forms.LookForm, _look("checked"), "Look noted."),
     "well": (look_forms.WellForm, _simple("checked", lambda form: form.payload), "Noted: all is well."),
+    "feed": (look_forms.FeedForm, _feed, "Feeding noted."),
     "dip": (look_forms.DipForm, _look("dipped"), "Dip noted."),
     "move": (forms.MoveForm, _move, "Moved."),
     "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price changed."),

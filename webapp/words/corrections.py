@@ -1,4 +1,4 @@
-"""What a correction changed and what an undo took back, for staff: the old value and the new one."""
+"""What a correction changed and what an undo took back, for staff: the old value and the new one; how one was fed."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -6,6 +6,7 @@ from typing import Any
 from webapp.words import terms
 from webapp.words.history import history_sentence
 from webapp.words.language import Translate, later, say
+from webapp.words.looks import FOOD
 
 _FIELD = {
     "profile_key": later("kind"),
@@ -27,6 +28,7 @@ _FIELD = {
     "count": later("count"),
     "text": later("note"),
 }
+RESPONSE = {"ate": later("ate it"), "spat": later("spat it out"), "none": later("took nothing")}
 _WORDS: dict[str, Mapping[str, str]] = {
     "origin": terms.ORIGIN,
     "method": terms.METHOD,
@@ -62,6 +64,10 @@ def staff_sentence(kind: str, values: Mapping[str, Any], translate: Translate = 
         return correction_sentence(values, translate)
     if "undid" in values:
         return undo_sentence(values, translate)
+    if kind == "hand_fed":
+        food, response = translate(FOOD[values["food"]]), translate(RESPONSE[values["response"]])
+        said = say(translate, later("Fed by hand, %(food)s: it %(response)s."), food=food, response=response)
+        return f"{said} {values.get('note') or ''}".strip()
     return history_sentence(kind, values, translate)
 
 
