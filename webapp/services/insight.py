@@ -23,6 +23,8 @@ BY = {"kind": S.profile_key, "method": S.method, "mother": S.mother_id}
 FEWEST = 5
 """Fewer lifetimes than this make no curve."""
 MOST_CURVES = 8
+MOST_EACH = 300
+"""So many of a kind tell how it grows; more would only take longer."""
 MONTH_DAYS = 30
 DAY_S = 86400
 
@@ -110,10 +112,18 @@ def survival(session: Session, by: str, since: datetime, now: datetime) -> list[
 
 
 def growth_by_kind(session: Session, limits: Mapping[str, float], now: datetime) -> list[KindGrowth]:
-    """The growth of every kind of which some were measured twice, the fastest first."""
+    """The growth of every kind of which some were measured twice, the fastest first. Of each kind the MOST_EACH that
+    were handled last."""
+    handled = func.row_number().over(partition_by=S.profile_key, order_by=(S.last_event_at.desc(), S.id))
+    ranked = select(S.id, handled.label("place")).where(func.json_array_length(S.sizes) > 1).subquery()
+    rows = session.execute(
+        select(S.profile_key, S.sizes, S.cut_at, S.last_cut_at)
+        .join(ranked, ranked.c.id == S.id)
+        .where(ranked.c.place <= MOST_EACH)
+    )
     recent_since = now - timedelta(days=180)
     rates: dict[str, list[tuple[float, bool]]] = defaultdict(list)
-    for row in session.scalars(select(S).where(func.json_array_length(S.sizes) > 1)):
+    for row in rows:
         growth = growth_of(row, limits)
         if growth is not None and growth.rate is not None:
             rates[row.profile_key].append((growth.rate.per_day, growth.points[-1][0] >= recent_since))

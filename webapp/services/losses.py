@@ -3,10 +3,10 @@
 from collections import Counter, defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from typing import Any
 
-from sqlalchemy import ColumnElement, and_, func, select
+from sqlalchemy import ColumnElement, func, select
 from sqlalchemy.orm import Session
 
 from webapp.services.shop import load_shop
@@ -22,6 +22,7 @@ MONTH = timedelta(days=30)
 BY = ("kind", "mother", "method", "supplier", "tank")
 FEWEST = 5
 """Of fewer a single death says nothing about a day."""
+MOST_DAYS = 30
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,9 +100,10 @@ class Losses:
 
 def losses(session: Session, limits: Mapping[str, float], since: datetime, now: datetime) -> Losses:
     """Everything that died since a moment; the groups count what began since then."""
+    S = SpecimenRow
     dead = list(
-        session.scalars(
-            select(SpecimenRow)
+        session.execute(
+            select(S.id, S.name, S.code, S.status_since, S.loss_stage, S.loss_cause, S.price_cents, S.cost_cents)
             .where(SpecimenRow.status == "lost", SpecimenRow.status_since >= since)
             .order_by(SpecimenRow.status_since.desc(), SpecimenRow.id)
         )
@@ -214,21 +216,23 @@ def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -
     """Days of work since a moment of which something died, the latest first: one look at the batches that lost any."""
     S, zone = SpecimenRow, load_shop(session).zone
     began = select(S.started_at).where(S.status == "lost", S.started_at >= since).distinct()
-    hit = {moment.astimezone(zone).date() for moment in session.scalars(began)}
+    hit = sorted({moment.astimezone(zone).date() for moment in session.scalars(began)})[-MOST_DAYS:]
+    if not hit:
+        return []
+    batches = session.execute(
+        select(S.started_at, S.name, func.min(S.id), func.count(), func.count().filter(S.status == "lost"))
+        .where(S.started_at >= datetime.combine(hit[0], time.min, zone), S.method != BY_ITSELF)
+        .group_by(S.started_at, S.name)
+    )
+    days = set(hit)
+    of_day = [row for row in batches if row[0].astimezone(zone).date() in days]
+    authors = _authors(session, [row[2] for row in of_day])
     made: dict[tuple[datetime, str], list[Any]] = defaultdict(lambda: [set(), 0, 0])
-    for day in hit:
-        start = datetime(day.year, day.month, day.day, tzinfo=zone)
-        rows = session.execute(
-            select(Event.author_name, S.name, func.count(), func.count().filter(S.status == "lost"))
-            .join(Event, and_(Event.subject_id == S.id, Event.kind.in_(CREATING)))
-            .where(S.started_at >= start, S.started_at < start + timedelta(days=1), S.method != BY_ITSELF)
-            .group_by(Event.author_name, S.name)
-        )
-        for author, name, pieces, lost in rows:
-            one = made[start, author]
-            one[0].add(name)
-            one[1] += pieces
-            one[2] += lost
+    for moment, name, first, pieces, lost in of_day:
+        one = made[datetime.combine(moment.astimezone(zone).date(), time.min, zone), authors.get(first, "")]
+        one[0].add(name)
+        one[1] += pieces
+        one[2] += lost
     limit = limits["loss_batch_pct"]
     found = [
         WorkDay(day, author, tuple(sorted(names)), pieces, lost, pieces >= FEWEST and 100 * lost / pieces > limit)
@@ -236,6 +240,19 @@ def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -
         if lost
     ]
     return sorted(found, key=lambda one: (one.day, one.author), reverse=True)
+
+
+def _authors(session: Session, ids: list[str]) -> dict[str, str]:
+    """Who noted the beginning of each of these: what began together was noted together."""
+    found: dict[str, str] = {}
+    for first in range(0, len(ids), 500):
+        rows = session.execute(
+            select(Event.subject_id, Event.author_name).where(
+                Event.subject_id.in_(ids[first : first + 500]), Event.kind.in_(CREATING)
+            )
+        )
+        found |= {row.subject_id: row.author_name for row in rows}
+    return found
 
 
 def _counted(values: object) -> dict[str, int]:
