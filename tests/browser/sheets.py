@@ -1,7 +1,7 @@
 """Care sheets printed by chromium: how many pages, how small the type. `python -m tests.browser.sheets`: all kinds.
 
 Each kind is printed alone, for an ordinary tank, and for one whose water needs many changes, with neighbours and fish,
-so that its sheet holds the most text. `python -m tests.browser.sheets en de`: only in these languages.
+so that its sheet holds the most text. `python -m tests.browser.sheets en de acropora`: only these languages and kinds.
 """
 
 import re
@@ -121,8 +121,8 @@ def longest(language: str = "en") -> list[tuple[int, str]]:
     return sorted(found, reverse=True)
 
 
-def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
-    """Print every kind on every paper in these languages; tell what is wrong. Returns how many sheets are."""
+def sweep(languages: Iterable[str], kinds: Iterable[str] = ()) -> int:
+    """Print these kinds (all: every) on every paper in these languages; tell pages, and how many sheets are wrong."""
     from playwright.sync_api import sync_playwright
 
     from tests.browser.conftest import CHROMIUM, FLAGS, serving
@@ -131,26 +131,26 @@ def sweep(languages: tuple[str, ...] = ("en", "de")) -> int:
     patch = pytest.MonkeyPatch()
     speaking_pseudo(patch)
     with tempfile.TemporaryDirectory() as folder, serving(Path(folder)) as shop, sync_playwright() as playwright:
-        codes = one_of_each_kind(shop.stage)
+        codes = one_of_each_kind(shop.stage, kinds)
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         page = browser.new_page()
-        for language, paper, (key, code) in product(languages, PAPERS, codes.items()):
-            for name, tank in TANKS.items():
+        for language, paper, (name, tank) in product(languages, PAPERS, TANKS.items()):
+            counts = pages.setdefault(paper, [])
+            for key, code in codes.items():
                 found = printed(page, f"{shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")
-                pages.setdefault((paper, language, name), []).append(found.pages)
-                facts = (found.pages, found.sides, found.smallest_pt, found.lost)
-                if facts[0] != facts[1] or found.smallest_pt < 8.99 or found.lost:
-                    wrong.append((language, paper, key, name, *facts))
+                counts.append(found.pages)
+                if found.pages != found.sides or found.smallest_pt < 8.99 or found.lost:
+                    wrong.append((language, paper, key, name, found.pages, found.sides, found.smallest_pt, found.lost))
+            here = counts[-len(codes) :]
+            print(language, paper, name, {count: here.count(count) for count in sorted(set(here))}, flush=True)
         browser.close()
     patch.undo()
-    for case, counts in pages.items():
-        print(*case, {count: counts.count(count) for count in sorted(set(counts))})
-    for paper in PAPERS:
-        counts = [count for case, counted in pages.items() if case[0] == paper for count in counted]
+    for paper, counts in pages.items():
         print(f"{paper}: {sum(count > 1 for count in counts)} of {len(counts)} sheets have more than one page")
     print(f"{len(wrong)} wrong", *wrong, sep="\n")
     return len(wrong)
 
 
 if __name__ == "__main__":
-    sys.exit(bool(sweep(tuple(sys.argv[1:]) or ("en", "de", "xa", "xb"))))
+    speaks = [one for one in sys.argv[1:] if one not in load_profiles()]
+    sys.exit(bool(sweep(speaks or ("en", "de", "xa", "xb"), [one for one in sys.argv[1:] if one in load_profiles()])))
