@@ -34,7 +34,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Delivery:
-    """A shipment that was opened `days_ago`. claimed: the dead were claimed the same day."""
+    """A shipment that was opened `days_ago`. freight: in euros. claimed: the dead were claimed the same day."""
 
     supplier: str
     invoice: str
@@ -42,19 +42,20 @@ class Delivery:
     way_h: float
     box_temp_c: float
     claim_h: float
+    freight: int
     claimed: bool
     lines: tuple[Line, ...]
 
 
 DELIVERIES = (
-    Delivery("a farm in the east", "order 31", 54, 27, 22.5, 24, True, (
+    Delivery("a farm in the east", "order 31", 54, 27, 22.5, 24, 95, True, (
         Line("Chalk Ladder", 1, 1500, "F", (22.0, 33.5, 7.6, 0.8)),
         Line("Cellar Stair", 0, 2900, "W", (22.4, 33.0, 7.5, 1.5)),
         Line("Pebble Street", 0, 500, "", (22.1, 33.8, 7.6, 0.6)))),
-    Delivery("a mariculture station", "order 36", 18, 19, 24.0, 24, True, (
+    Delivery("a mariculture station", "order 36", 18, 19, 24.0, 24, 60, True, (
         Line("Tarn Steps", 0, 1600, "F", (23.6, 34.0, 7.8, 0.8)),
         Line("Drift Paling", 1, 700, "F", (23.8, 34.0, 7.7, 0.8)))),
-    Delivery("a farm in the east", "order 38", 1, 26, 21.8, 48, False, (
+    Delivery("a farm in the east", "order 38", 1, 26, 21.8, 48, 85, False, (
         Line("Sunday Loft", 0, 3100, "W", (21.5, 32.5, 7.4, 1.6)),
         Line("Corner Lantern", 1, 1900, "W", (21.7, 32.8, 7.4, 1.4)),
         Line("Seed Drawer", 0, 600, "", (21.6, 33.0, 7.5, 0.6)))),
@@ -76,7 +77,8 @@ def _order(lives: "Lives", delivery: Delivery) -> Any:
         session, author, diary = lives.diary.session, lives.diary.authors["Ilva"], lives.diary
         opened = diary.moment(delivery.days_ago, 10)
         given = {"supplier": delivery.supplier, "invoice": delivery.invoice, "papers": CITES,
-                 "claim_h": delivery.claim_h, "expected_at": (opened - timedelta(hours=1)).isoformat()}  # fmt: skip
+                 "claim_h": delivery.claim_h, "freight_cents": delivery.freight * 100,
+                 "expected_at": (opened - timedelta(hours=1)).isoformat()}  # fmt: skip
         shipment_id = receiving.set_shipment(session, author, deed, given)
         for number, line in enumerate(delivery.lines):
             strain = STRAIN[line.strain]

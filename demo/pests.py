@@ -3,7 +3,10 @@
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
+from sqlalchemy import select
+
 from webapp.services import pests, updating
+from webapp.storage.specimen import SpecimenRow
 
 if TYPE_CHECKING:
     from demo.lives import Lives
@@ -26,11 +29,11 @@ def plan_pests(lives: "Lives") -> None:
     )  # fmt: skip
     _story(
         lives, 8, lambda: {"tank_id": lives.tanks["Dim Shelf"], "pest": "acoel_flatworm", "stops_sale": False,
-                           "specimen_id": lives.some("Rust Pocket frags", "for_sale"),
+                           "specimen_id": _for_sale_in(lives, "Dim Shelf")[0],
                            "note": "Rust spots on the flesh."},
         ((7, "pest_treated", {"treatment": "Siphoned off, carbon in the filter"}),),
     )  # fmt: skip
-    lives.diary.plan(lives.diary.moment(8, 13), lambda at, deed: _off_sale(lives, at, deed, "Rust Pocket frags"))
+    lives.diary.plan(lives.diary.moment(8, 13), lambda at, deed: _off_sale(lives, at, deed))
     lives.diary.plan(lives.diary.moment(4, 13), lambda at, deed: _carried_on(lives, at, deed))
     lives.diary.plan(lives.diary.moment(1, 17), lambda at, deed: _bleached(lives, at, deed))
 
@@ -51,13 +54,21 @@ def _story(lives: "Lives", days_ago: int, given: Any, later: tuple[tuple[int, st
     lives.diary.plan(lives.diary.moment(days_ago, 12), found)
 
 
-def _off_sale(lives: "Lives", at: datetime, deed: str, name: str) -> None:
-    lives.do(at, deed, "status_set", lives.some(name, "for_sale"), {"status": "kept", "note": "rust spots"}, "Ilva")
+def _for_sale_in(lives: "Lives", tank: str) -> list[str]:
+    """What is for sale in a tank just now, in the order in which it stands there."""
+    query = select(SpecimenRow.id).where(SpecimenRow.tank_id == lives.tanks[tank], SpecimenRow.status == "for_sale")
+    return list(lives.diary.session.scalars(query.order_by(SpecimenRow.rack_id, SpecimenRow.slot)))
+
+
+def _off_sale(lives: "Lives", at: datetime, deed: str) -> None:
+    """The one on which they were seen is kept back."""
+    kept = {"status": "kept", "note": "rust spots"}
+    lives.do(at, deed, "status_set", _for_sale_in(lives, "Dim Shelf")[0], kept, "Ilva")
 
 
 def _carried_on(lives: "Lives", at: datetime, deed: str) -> None:
     """A plug goes from the shelf where the flatworms were to another tank: its water counts as exposed from then on."""
-    author, plug = lives.diary.authors["Joss"], lives.some("Torn Map frags", "for_sale")
+    author, plug = lives.diary.authors["Joss"], _for_sale_in(lives, "Dim Shelf")[-1]
     updating.move(lives.diary.session, author, deed, [plug], lives.place("F1"), at)
 
 

@@ -26,7 +26,7 @@ SHOP: dict[str, Any] = {
 }
 
 #: What this shop decides otherwise than the program's defaults.
-THRESHOLDS = {"low_stock": 2.0, "price_review_days": 75.0}
+THRESHOLDS = {"low_stock": 2.0}
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,9 +43,12 @@ class Till:
         self._kinds = newest_profiles(diary.session, Memory(), revision(diary.session))
 
     def sell(self, at: datetime, deed: str, ids: list[str], who: str, sheet: int | None = None) -> int:
-        """Sell these together for the prices on their tags; returns the number of the sale."""
+        """Sell these together for the prices on their tags, the sheet with the first. Returns the sale's number."""
         rows = [updating.get_row(self.diary.session, one) for one in ids]
-        lines = [selling.Line(row.id, row.price_cents, word=row.hold_word, sheet=sheet) for row in rows]
+        lines = [
+            selling.Line(row.id, row.price_cents, word=row.hold_word, sheet=sheet if row is rows[0] else None)
+            for row in rows
+        ]
         agreed = selling.Till(lines, talk=any(self._kinds[row.profile_key].toxic for row in rows))
         return selling.sell(self.diary.session, self.diary.authors[who], deed, agreed, self._kinds, at)
 

@@ -61,8 +61,9 @@ def test_one_pest_is_gone_one_stops_sale_and_one_was_carried_into_another_tank(s
     assert {pest: one.stops_sale for pest, one in found.items()} == {"acropora_flatworm": True, "acoel_flatworm": False}
     carried = pests.exposure(session, found["acoel_flatworm"], limits)
     assert len(carried.tanks) == 2
-    names = {one.name for one in pests.exposed_list(session, carried)}
-    assert {"Rust Pocket", "Torn Map"} <= names
+    seen_on = session.get_one(SpecimenRow, found["acoel_flatworm"].specimen_id)
+    assert (seen_on.tank_id, seen_on.status) == (found["acoel_flatworm"].tank_id, "kept")
+    assert {seen_on.id, *_in_tank(session, "Rust Pocket")} <= {one.id for one in pests.exposed_list(session, carried)}
     assert len(pests.exposure(session, found["acropora_flatworm"], limits).tanks) == 1
 
 
@@ -102,3 +103,7 @@ def test_tanks_were_fed_changed_and_mended(session):
     kinds = Counter(session.scalars(select(Event.kind).where(Event.subject_kind == "tending")))
     assert set(kinds) == {"fed", "dosed", "water_changed", "serviced", "tank_noted"}
     assert kinds["fed"] > 50
+
+
+def _in_tank(session, name):
+    return session.scalars(select(SpecimenRow.id).where(SpecimenRow.name == name, SpecimenRow.status == "mother"))

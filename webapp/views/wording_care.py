@@ -14,7 +14,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals.update(
         placement_word=lambda key: terms.PLACEMENT.get(key, key),
         pest_word=lambda key: looks.PEST.get(key, key),
-        trouble_word=lambda key: looks.TROUBLE.get(key, key),
+        trouble_word=lambda key: conditions.SEEN.get(key, key),
         dip_caution=lambda code: conditions.CAUTION[code],
         condition_sentence=conditions.condition_sentence,
         met_word=conditions.met_word,

@@ -5,9 +5,9 @@ from typing import Any
 
 from webapp.schemas.tankmates import load_tankmates
 from webapp.words import terms
+from webapp.words.conditions import SEEN
 from webapp.words.factors import factor_name
 from webapp.words.language import Translate, later, say
-from webapp.words.looks import TROUBLE
 
 QUESTION = {
     "easy": later("Is it easy?"),
@@ -115,7 +115,7 @@ def _poison(v: Values, tell: _Say) -> list[str]:
 
 def _closed(v: Values, tell: _Say) -> list[str]:
     if v["trouble"]:
-        return [tell(later("The last look saw %(what)s: do not sell it now."), what=tell(TROUBLE[v["trouble"]]))]
+        return [tell(later("The last look saw %(what)s: do not sell it now."), what=tell(SEEN[v["trouble"]]))]
     said = []
     if v["days_since_cut"] is not None and v["days_since_cut"] < 14:
         said.append(tell(later("It heals: cut %(ago)s ago."), ago=_ago(v["days_since_cut"], tell)))

@@ -27,6 +27,8 @@ _ASKED = {
     "after_hatch": later("A clean look after eggs have hatched: %(days).0f days at %(temp).1f °C"),
     "reserve": later("An uncut colony of it stands in another tank"),
 }
+#: What the last look saw, as it stands in a sentence.
+SEEN = TROUBLE | {"bleached": later("bleaching")}
 CAUTION = {
     "never_dipped": later("This kind is not dipped: look it over and pick by hand."),
     "bleached": later("It is bleached: do not dip it."),
@@ -38,7 +40,7 @@ def condition_sentence(code: str, values: Mapping[str, Any], translate: Translat
     """What the condition asks for, with its numbers."""
     if code == "nothing_wrong" and values.get("trouble"):
         told = later("It is well again; the last look saw %(trouble)s")
-        return say(translate, told, trouble=translate(TROUBLE[values["trouble"]]))
+        return say(translate, told, trouble=translate(SEEN[values["trouble"]]))
     return say(translate, _ASKED[code], **values)
 
 

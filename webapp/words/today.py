@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from webapp.words import terms
+from webapp.words.conditions import SEEN
 from webapp.words.language import Translate, later, say
-from webapp.words.looks import PEST, TROUBLE
+from webapp.words.looks import PEST
 from webapp.words.quantities import quantity_name
 
 TITLE = {
@@ -114,7 +115,7 @@ def _out(values: Mapping[str, Any], translate: Translate) -> str:
 
 
 def _trouble(values: Mapping[str, Any], translate: Translate) -> str:
-    trouble = translate(TROUBLE[values["trouble"]])
+    trouble = translate(SEEN[values["trouble"]])
     if values.get("word"):
         return say(
             translate, later("For “%(word)s”. The last look saw %(trouble)s."), word=values["word"], trouble=trouble
