@@ -7,7 +7,10 @@ import pytest
 from tests.words.making import KINDS, MATE_NAMES, bracketed, outside_brackets, speaker
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import safety_of
+from webapp.fit.check import check
 from webapp.fit.specimen import Specimen, UsedTo
+from webapp.fit.tank import BuyerTank, Measured
+from webapp.words.report import tell
 from webapp.words.take_home import TITLES, Told, sections
 from webapp.words.take_home_normal import NORMAL, NOT_NORMAL
 from webapp.words.take_home_several import Gap, Piece, own_sections, shared_sections
@@ -117,3 +120,16 @@ def test_water_for_all_lies_in_the_ideal_of_each():
     bands = [KINDS[key].bands["temp"] for key in ("zoanthus", "acropora", "discosoma")]
     low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
     assert rows["Temperature"] == f"{low:g}–{high:g} °C"
+
+
+def test_what_no_plan_mends_is_told_with_what_to_do():
+    """By the tables: Acropora wants a tank of nine months; three months more for one of six. The water is ideal."""
+    kind = KINDS["acropora"]
+    units = {"temp": "c", "salinity": "ppt", "alk": "dkh", "ca": "mg_l", "mg": "mg_l"}
+    middle = {name: (kind.bands[name].ideal_low + kind.bands[name].ideal_high) / 2 for name in units}
+    water = {name: (Measured(value, units[name]),) for name, value in middle.items()}
+    tank = BuyerTank(readings=water, age_months=kind.min_tank_age_months - 3.0)
+    report = check(tank, Specimen(kind, 3.0, HERE))
+    told = Told(kind, report, tell(report, speaker()), (), (), [], "", "", START)
+    changes = next(one for one in sections(told, speaker()) if one.key == "changes")
+    assert dict(changes.steps)["Age of the tank"] == "Wait 3 months more."

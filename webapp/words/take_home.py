@@ -194,13 +194,24 @@ def _changes_first(of: Told, speaker: Speaker) -> Section:
     """What comes before the animal: what no day's plan mends, each with what to do, then the water, deed by deed."""
     if of.report is None:
         return _section("changes", speaker)
-    steps = [
-        (one.name, " ".join(one.advice))
-        for one in (of.told.factors if of.told else ())
-        if one.verdict == "change_first" and one.advice and one.plan is None and one.factor not in of.profile.bands
-    ]
+    steps = _beside_the_water(of)
     water = changes_by_deed(of.report.schedule, of.start, speaker)
     before = later("Fetch the animal when this is done and the water tested again.")
     again = later("Test before each step, and stop at the ideal.")
     lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
     return _section("changes", speaker, [*lines, *([speaker.translate(again)] if water else [])], [*steps, *water])
+
+
+def _beside_the_water(of: Told) -> list[tuple[str, str]]:
+    """(factor, what to do) of what must change first and no day's plan mends; where only several things that are close
+    together make it so, of these."""
+    if of.told is None:
+        return []
+    which = [one for one in of.told.factors if one.verdict == "change_first"]
+    if not which and of.told.whole == "change_first":
+        which = [one for one in of.told.factors if one.verdict == "close"]
+    return [
+        (one.name, " ".join(one.advice))
+        for one in which
+        if one.advice and one.plan is None and one.factor not in of.profile.bands
+    ]
