@@ -104,6 +104,14 @@ def _monday(staff, stage, go_to):
     assert listed(staff, "Shipment to receive")[0] == 1
     staff.open(box).send("/claim").send("/done")
     assert listed(staff, "Claim what arrived dead")[0] == listed(staff, "Shipment to receive")[0] == 0
+    # 40.00 freight over the 8 that lived: 5.00 each. The whole box goes through one dip before it is left alone.
+    staff.open(box).send("/edit", edit__freight="40")
+    assert "Freight, € 5.00 for each that lived" in staff.text
+    staff.open("/stock?state=quarantine")
+    ids = list(dict.fromkeys(re.findall(r'name="chosen" value="([0-9a-f]{32})"', staff.page)))
+    staff.open("/dip?" + "&".join(f"id={one}" for one in ids)).send("/dip", chosen=ids, dip="iodine", minutes="8")
+    assert "Dipped: 8." in staff.text
+    assert listed(staff, "Dip again")[0] == 0
     return quiet, discs
 
 
@@ -227,6 +235,10 @@ def _sunday(staff, stage, go_to, discs):
     staff.open("/losses?span=30")
     assert re.search(r"While healing\s+1\b", staff.text)
     assert re.search(r"Melted after the cut\s+1\b", staff.text)
+    # By day of work: of Tuesday's six one died; of Monday's box nothing died after it was taken in.
+    days = " ".join(staff.text.split("By day of work", 1)[1].split("A day tells", 1)[0].split())
+    tuesday = r"\S+ \S+ \S+, Noor Ember Ring 1 of 6, 17 %: deserves a look"
+    assert re.fullmatch(rf"Day, noted by Cut or came Died {tuesday}", days)
 
     # Survival of zoanthids: mother and 6 plugs, 1 of the 7 died on its third day: 6/7 = 85.7 %, followed over 60 days.
     staff.open("/insight?by=kind&span=365")
