@@ -13,6 +13,8 @@ from webapp.words.take_home import Section
 COLUMN_GAP_MM = 4.5
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
 SPARE_SHARE = 0.006
+#: In columns narrower than this a browser now and then breaks a line more: in the last style, one is kept for that.
+NARROW_MM = 80.0
 #: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
 ROLL_LENGTHS_MM = range(60, 5001, 10)
 ROLL_CLEAR_MM = 8.0
@@ -138,6 +140,8 @@ def side_mm(
     high = head_em(head, paper, style) if head else style.line + em(1.5, style.points)
     high += sum(box(one, wide, style, paper.box_columns) for one in sections if one.key == "caution")
     high += balanced(pieces_of([one for one in sections if one.key != "caution"], column, style), paper.columns)
+    if style.dense and paper.width / paper.columns < NARROW_MM:
+        high += style.line
     if moved:
         high += style.line * lines([(f"On the other side: {', '.join(moved)}.", True)], wide) + em(1.0, style.points)
     return high * style.points * MM_PER_PT * (1 + SPARE_SHARE)
