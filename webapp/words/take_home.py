@@ -158,7 +158,7 @@ def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
 
 def _targets(of: Told, speaker: Speaker) -> Section:
     """Ideal ranges, and beside them what the buyer measured, else what it is used to here; units stand once a row."""
-    columns = [later("Of"), later("Ideal"), later("Yours") if of.report else later("Here")]
+    columns = [later("Reading"), later("Ideal"), later("Yours") if of.report else later("Here")]
     found = {one.factor: one for one in of.report.findings} if of.report else {}
     rows = []
     for factor, band in of.profile.bands.items():

@@ -148,7 +148,7 @@ def _water(pieces: Sequence[Piece], speaker: Speaker) -> Section:
         if report:
             row.append(speaker.bare(quantity, found[factor].mid) if factor in found else BLANK)
         rows.append(tuple(row))
-    columns = (later("Of"), later("Ideal"), *([later("Yours")] if report else []))
+    columns = (later("Reading"), later("Ideal"), *([later("Yours")] if report else []))
     told = tuple(map(speaker.translate, columns))
     return Section("water", speaker.translate(ALL_TITLES["water"]), columns=told, rows=tuple(rows))
 
