@@ -5,9 +5,11 @@ import re
 import pytest
 from flask import Flask, g
 
+from tests.shop_client import Visitor
 from tests.stage import Stage
 from webapp import doors, security
 from webapp.services.shop import load_shop, save_shop
+from webapp.services.tagging import live_code
 from webapp.views import saving
 
 
@@ -127,3 +129,17 @@ def test_the_staff_door_isolates_its_windows_and_keeps_referrers_to_itself(clien
 def test_what_belongs_to_a_person_is_never_stored(client, path, rule):
     """OWASP ASVS 5.0.0, 14.3.2."""
     assert client.get(path).headers["Cache-Control"] == rule
+
+
+def test_an_answer_that_only_says_nothing_changed_repeats_no_headers_that_the_browser_kept(stage):
+    """RFC 9110, 15.4.5: of what a 200 would carry, what names its version and how long it is good for."""
+    walk_in = Visitor(stage, "public")
+    with stage.database.reading() as session:
+        code = live_code(session, stage.mother)
+    first = walk_in.open(f"/{code}").headers
+    again = walk_in.open(f"/{code}", **{"If-None-Match": first["ETag"]})
+    assert again.status == 304
+    for name in ("ETag", "Cache-Control", "Vary"):
+        assert again.headers[name] == first[name]
+    assert "Content-Security-Policy" in first
+    assert not {*security.HEADERS, "Referrer-Policy"} & set(again.headers.keys())

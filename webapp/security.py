@@ -67,8 +67,9 @@ def _not_ours(host: str) -> Response:
 def _dress(response: Response) -> Response:
     headers = response.headers
     kept = {name.lower() for name in headers.keys()}  # noqa: SIM118  iterating headers gives pairs
-    is_staff = doors.door_of(request.environ) == doors.STAFF
-    headers.extend([pair for pair in (STAFF_HEADERS if is_staff else PUBLIC_HEADERS) if pair[0].lower() not in kept])
+    if response.status_code != 304:  # what a browser kept holds for an answer that only says so (RFC 9110, 15.4.5)
+        ours = STAFF_HEADERS if doors.door_of(request.environ) == doors.STAFF else PUBLIC_HEADERS
+        headers.extend([pair for pair in ours if pair[0].lower() not in kept])
     if g.get("staff") is not None or "set-cookie" in kept or response.status_code >= 400:
         headers["Cache-Control"] = "no-store"
     elif "cache-control" not in kept:
