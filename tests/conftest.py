@@ -1,6 +1,7 @@
 """Shared by all tests: the guards, an open shop, and templates that are compiled once a process."""
 
 import pytest
+from cheroot.server import HTTPServer
 
 from tests.compiled import compile_once
 from tests.stage import Stage
@@ -11,6 +12,7 @@ pytest_plugins = ["tests.guards"]
 def pytest_configure(config: pytest.Config) -> None:
     """Before any test makes an app."""
     compile_once()
+    HTTPServer.expiration_interval = 0.05  # seconds between looks at whether it should stop; tests stop many
 
 
 @pytest.fixture

@@ -51,7 +51,7 @@ class Step:
 def product_limit(lives: Iterable[tuple[float, bool]]) -> list[Step]:
     """The steps of a survival curve; lives: (how long it was looked at, died at the end of that), any one unit of time.
 
-    Whoever was sold was looked at up to then and no longer.
+    Whoever was sold was looked at up to then and no longer. Range: times of 0 or more.
     Equation: S(t) = product of (1 - d_i / n_i). Source: kaplan_meier_1958.
     """
     ends = sorted(lives)
@@ -67,7 +67,7 @@ def product_limit(lives: Iterable[tuple[float, bool]]) -> list[Step]:
 def share_alive(lives: Iterable[tuple[float, bool]], time: float) -> float | None:
     """The share that lives at `time`; lives as in `product_limit`. None where nobody was looked at.
 
-    Equation: S(t) = product of (1 - d_i / n_i). Source: kaplan_meier_1958.
+    Range: times of 0 or more. Equation: S(t) = product of (1 - d_i / n_i). Source: kaplan_meier_1958.
     """
     lives = list(lives)
     if not lives:
