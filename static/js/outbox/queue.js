@@ -54,10 +54,11 @@ async function drain(live, told) {
       const states = { 401: "sign_in", 403: "sign_in", 426: "old" };
       return { state: states[said.status] || "away", sentence: said.error || "", replies };
     }
-    await shared.store.keep("clock", { sentence: said.clock, skew_s: said.skew_s });
     for (const reply of said.replies) replies[reply.id] = reply;
-    if (said.turns?.length) await settleTurns(said.turns);
     const settled = await settle(batch, said.replies);
+    // On a full disk what arrived must still be let go of: whatever else is noted comes after it, and may fail.
+    if (said.turns?.length) await settleTurns(said.turns).catch(() => {});
+    await shared.store.keep("clock", { sentence: said.clock, skew_s: said.skew_s }).catch(() => {});
     await dropIdleUndos();
     shared.tellOthers();
     if (!settled) return { state: "away", replies };
