@@ -156,7 +156,7 @@ def test_without_signal_three_characters_and_a_tap_find_it(secure_shop, phones):
     page.click(f"#matches button:has-text('{made[3].code}')")
     page.click("#found >> text=Ready: for sale")
     page.wait_for_selector("text=Kept on this phone")
-    assert "for sale" in page.inner_text("#found p")
+    page.wait_for_selector("#found p:has-text('for sale')")
     secure_shop.start()
     page.goto(f"{secure_shop.url}/do")
     wait_until_empty(page)
