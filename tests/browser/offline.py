@@ -140,14 +140,15 @@ def opened(folder: Path, held: certificates.Held) -> Iterator[SecureShop]:
         shop.stage.close()
 
 
-WAITING = """() => new Promise((done) => { const open = indexedDB.open('rackside');
+WAITING = """async () => (await indexedDB.databases()).some((one) => one.name === 'rackside')
+  && new Promise((done, failed) => { const open = indexedDB.open('rackside'); open.onerror = failed;
   open.onsuccess = () => { const all = open.result.transaction('outbox').objectStore('outbox').getAll();
     all.onsuccess = () => { done(all.result); open.result.close(); }; }; })"""
 
 
 def entries(page: Page) -> list[dict[str, Any]]:
     """What waits on the phone, read from its disk."""
-    return page.evaluate(WAITING)
+    return page.evaluate(WAITING) or []
 
 
 def reopen(page: Page, address: str = "") -> None:

@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.browser import offline
+from tests.browser.conftest import put_away
 from webapp import certificates
 
 
@@ -41,4 +42,4 @@ def phones(trusting, secure_shop) -> Iterator:
 
     yield take
     for context in contexts:
-        context.close()
+        put_away(context)

@@ -199,6 +199,7 @@ def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(sec
     secure_shop.start()
     page.click("#note button")
     until(page, lambda: len(texts(stage)) == 2)
+    page.wait_for_selector(".undo")  # the page of the shop itself has come
     account(stage, ["straight to the shop", "not kept"])
 
 

@@ -37,7 +37,8 @@ def present(stage):
         for table in (one.table for presents in PRESENT.values() for one in presents):
             columns = [column.key for column in table.__table__.columns]
             rows = session.query(table).all()
-            found[table.__tablename__] = sorted(repr([(column, getattr(row, column)) for column in columns]) for row in rows)
+            told = (repr([(column, getattr(row, column)) for column in columns]) for row in rows)
+            found[table.__tablename__] = sorted(told)
         return found
 
 
