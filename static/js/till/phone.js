@@ -81,12 +81,15 @@ function sell(event) {
   by(problem[0]).focus();
 }
 
-// What was put on or taken off without signal is told to the shop, once: its answer is the page with all of it.
+// What was put on or taken off without signal is told to the shop: its answer is the page with all of it. A telling may be
+// cut off on its way, so the same is told up to three times; what the shop does not take then is not on its till.
 function tell({ put: on, gone }) {
   const form = document.querySelector("form[action$='/till/add']");
   const told = JSON.stringify([on, gone]);
-  if (sessionStorage.getItem("till told") === told) return false;
-  sessionStorage.setItem("till told", told);
+  const before = JSON.parse(sessionStorage.getItem("till told") || "{}");
+  const tries = before.told === told ? before.tries : 0;
+  if (tries >= 3) return false;
+  sessionStorage.setItem("till told", JSON.stringify({ told, tries: tries + 1 }));
   for (const [name, ids] of [["put", on], ["gone", gone]]) for (const id of ids) form.append(shared.element("input", { type: "hidden", name, value: id }));
   form.submit();
   return true;
