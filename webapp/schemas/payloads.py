@@ -114,8 +114,7 @@ class Absorbed(_Size):
 class Measured(_Size):
     """A size, an area or a count of heads, polyps or mouths. Errors are half widths that hold the truth 19 times in 20.
     In a photo (`photo_id`): `height_mm`, how high above the tag the animal was taken to stand. By hand: `across_mm`,
-    the diameter across the longest, and `tall_mm`, its own height.
-    """
+    the diameter across the longest, and `tall_mm`, its own height."""
 
     error_mm = _number(0, 2000)
     area_mm2 = _number(1, 4_000_000)
