@@ -119,6 +119,8 @@ def test_an_empty_shop_is_set_up_on_a_phone(browser, tmp_path, phone):
         phone.goto(base + "/stock/new")
         phone.select_option("#profile_key", "discosoma")
         phone.fill("#name", "First Mushroom")
+        phone.select_option("#origin", "bought_in")
+        phone.select_option("#rack", label="Only Tank, R1")
         phone.click("main form button.wide")
         phone.wait_for_url("**/s/**")
         assert "First Mushroom" in phone.inner_text("h1")

@@ -33,7 +33,7 @@ def test_staff_pages_of_tags_are_not_at_the_walk_ins_door(stage, blank):
 
 def test_a_new_specimen_from_the_binding_page(stage, blank):
     staff = Visitor(stage).sign_in().open(f"/tag/{blank}/new")
-    staff.send("/new", profile_key="zoanthus", name="Dusk", rack=f"{stage.tank}:{stage.rack}", slot="C3")
+    staff.send("/new", profile_key="zoanthus", name="Dusk", origin="own", rack=f"{stage.tank}:{stage.rack}", slot="C3")
     assert staff.status == 200, staff.text[:400]
     assert "Dusk" in Visitor(stage, "public").open(f"/{blank}").text
 
@@ -83,7 +83,7 @@ def test_after_a_replacement_the_new_tag_s_page_opens_and_the_old_one_leads_ther
 
 def test_back_to_the_form_of_a_tag_that_was_bound_leads_to_the_tag(stage, blank):
     staff = Visitor(stage).sign_in().open(f"/tag/{blank}/new")
-    staff.send("/new", profile_key="zoanthus", name="Dusk", rack=f"{stage.tank}:{stage.rack}", slot="C3")
+    staff.send("/new", profile_key="zoanthus", name="Dusk", origin="own", rack=f"{stage.tank}:{stage.rack}", slot="C3")
     assert staff.open(f"/tag/{blank}/new").path == f"/tag/{blank}"
 
 

@@ -11,7 +11,6 @@ from webapp.errors import BadInput, ShopError
 from webapp.services import binding, places
 from webapp.services.shop import load_shop
 from webapp.tags.codes import normalise
-from webapp.views import specimen_forms as forms
 from webapp.views import stock_forms
 from webapp.views.fields import TextField, put_error
 from webapp.views.identity import author, staff_only
@@ -73,7 +72,7 @@ def new(code: str) -> str | Response | tuple[str, int]:
         return redirect(url_for("binding.show", code=code))
     form = stock_forms.IntakeForm()
     del form.count
-    forms.fill_choices(form, reading(), memory())
+    form.ask(reading(), memory())
     if form.validate_on_submit():
         try:
             with saving() as session:

@@ -91,6 +91,11 @@ class ChoiceField(StringField):
             raise StopValidation("Choose one from the list.")
 
 
+def asked(choices: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The choices with none of them chosen, so that a hurried tap chooses nothing; a single one needs no asking."""
+    return choices if len(choices) == 1 else [("", "Choose…"), *choices]
+
+
 def _stripped(text: str | None) -> str:
     return (text or "").strip()
 

@@ -57,16 +57,16 @@ def bulk() -> Response | tuple[str, int]:
             put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
         else:
             flash(sentence, f"undo:{form.deed.data}")
-            return redirect(url_for("stock.staff_list", **request.args.to_dict()))
+            return redirect(url_for("stock.staff_list", **_search()))
     return _list(form, chosen), 422
 
 
 @bp.route("/stock/new", methods=["GET", "POST"])
 @staff_only
-def take_in() -> str | Response:
+def take_in() -> str | Response | tuple[str, int]:
     """A specimen by hand, or several alike: bought in, or here already."""
     form = stock_forms.IntakeForm()
-    forms.fill_choices(form, reading(), memory())
+    form.ask(reading(), memory())
     if form.validate_on_submit():
         try:
             with saving() as session:
@@ -77,7 +77,8 @@ def take_in() -> str | Response:
             flash("It is in the stock." if len(ids) == 1 else f"{len(ids)} are in the stock.", f"undo:{form.deed.data}")
             one = url_for("specimens.show", specimen_id=ids[0])
             return redirect(one if len(ids) == 1 else url_for("tags.choose", id=ids))
-    return render_template("stock/take_in.html", form=form, has_tanks=bool(places.tanks(reading())))
+    page = render_template("stock/take_in.html", form=form, has_tanks=bool(places.tanks(reading())))
+    return page, 422 if form.is_submitted() else 200
 
 
 def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
@@ -100,12 +101,19 @@ def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
 def _list(form: stock_forms.BulkForm, chosen: list[str] | None = None) -> str:
     wanted = _wanted("name")
     form.rack.choices = [("", "Choose…"), *forms.place_choices(reading())]
+    found = stock.find_stock(reading(), _profiles(), wanted, now())
+    if chosen is None:
+        chosen = [one.id for one in found.items] if request.args.get("all") else []
     return render_template(
-        "stock/list.html", found=stock.find_stock(reading(), _profiles(), wanted, now()), wanted=wanted, form=form,
-        chosen=chosen or [], tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP,
-        profiles=_profiles(),
+        "stock/list.html", found=found, wanted=wanted, form=form, args=_search(), chosen=chosen,
+        tanks=places.tanks(reading()), racks=places.racks(reading()), groups=GROUP, profiles=_profiles(),
         states=stock_forms.STATE_NAMES, sorts=stock_forms.SORT_NAMES,
     )  # fmt: skip
+
+
+def _search() -> dict[str, str]:
+    """What was searched for, without the ticks: they are for one deed."""
+    return {name: value for name, value in request.args.items() if name != "all"}
 
 
 def _wanted(sort: str) -> stock.Wanted:

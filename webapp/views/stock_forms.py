@@ -6,9 +6,10 @@ from wtforms import HiddenField
 from wtforms.validators import Regexp
 
 from webapp.schemas.payloads import ORIGINS, STATUSES
+from webapp.services.memory import Memory
 from webapp.services.recording import new_deed
-from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField
-from webapp.views.specimen_forms import DeedForm, PlaceForm
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, asked
+from webapp.views.specimen_forms import DeedForm, PlaceForm, fill_choices
 from webapp.words.terms import ORIGIN, STATUS
 
 STATE_NAMES = {
@@ -53,7 +54,7 @@ class IntakeForm(PlaceForm):
     )
     profile_key = ChoiceField("Kind", required=True)
     name = TextField("Name of this one or of its strain", 80, required=True)
-    origin = ChoiceField("Where it comes from", [(key, ORIGIN[key]) for key in ORIGINS], required=True)
+    origin = ChoiceField("Where it comes from", asked([(key, ORIGIN[key]) for key in ORIGINS]), required=True)
     status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES], required=True, default="quarantine")
     count = CountField("How many alike", 1, 200, default=1)
     size_mm = NumberField("Longest size", 1, 2000, "mm")
@@ -62,6 +63,11 @@ class IntakeForm(PlaceForm):
     supplier = TextField("Supplier (staff only)", 80)
     papers = TextField("Papers: permit number and line, as printed on it", 120)
     cost = MoneyField("Cost (staff only)")
+
+    def ask(self, session: Any, memory: Memory) -> None:
+        """Kinds and places as they are now, none of them chosen."""
+        fill_choices(self, session, memory)
+        self.profile_key.choices, self.rack.choices = asked(self.profile_key.choices), asked(self.rack.choices)
 
     @property
     def payload(self) -> dict[str, Any]:
