@@ -158,12 +158,21 @@ def test_neighbours():
     assert verdict("neighbours", small, kinds=kinds) == "not_here"
     assert verdict("neighbours", near(0, "testacora"), kinds=kinds) == "suits"
     assert verdict("neighbours", near(5, "unheard_of"), kinds=kinds) == "not_known"
+    alike = tank(neighbours=(Neighbour("longarm", 3),) * 2)
+    two = finding(report(alike, kinds=kinds), "neighbours")
+    one = finding(report(near(3), kinds=kinds), "neighbours")
+    assert [note.code for note in two.reasons] == [note.code for note in one.reasons] and two.advice == one.advice
+    assert {note.values["count"] for note in two.reasons} == {2}
     notes = codes(report(near(3), kinds=kinds), "neighbours")
     assert {"would_sting", "would_be_stung", "keep_gap"} <= notes
 
 
 def test_an_anemone_near_is_said():
     anemone = kind(key="walker", scientific="Ambulata ficta", group="anemone")
+    twice = (Neighbour("walker", 60), Neighbour("walker", 50), Neighbour("walker", 60))
+    found = finding(report(tank(neighbours=twice), kinds={"walker": anemone}), "neighbours")
+    told = [(note.code, note.values["count"]) for note in found.reasons]
+    assert sorted(told) == [("neighbour_gap_fine", 1), ("neighbour_gap_fine", 2), ("walking_anemone_near", 3)]
     answer = report(tank(neighbours=(Neighbour("walker", 60),)), kinds={"walker": anemone})
     assert {"walking_anemone_near", "secure_anemone_first"} <= codes(answer, "neighbours")
     assert finding(answer, "neighbours").verdict == "close"

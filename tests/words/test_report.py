@@ -176,6 +176,13 @@ def test_neighbours_are_told_by_name_without_brackets():
     assert "(" not in " ".join(of(told, "neighbours").advice)
 
 
+def test_two_alike_are_told_once_with_their_count():
+    near = Neighbour("discosoma", 1.0)
+    one, two = (of(answer_to(BuyerTank(neighbours=(near,) * n), "acropora"), "neighbours") for n in (1, 2))
+    assert [said.replace(" (2 of them)", "") for said in two.reasons] == one.reasons != two.reasons
+    assert two.advice == one.advice
+
+
 def test_a_report_may_be_empty():
     told = tell(Report("x", 1, "suits", (Note("whole_suits"),), ()), speaker())
     assert told.factors == [] and told.spot is None and told.whole_sentences == ["Everything that counts suits it."]
@@ -184,3 +191,11 @@ def test_a_report_may_be_empty():
 def test_the_whole_alone_is_told_as_in_the_whole_answer():
     told = Report("x", 1, "suits", (Note("whole_suits"),), ())
     assert tell_whole(told, speaker()) == tell(told, speaker()).whole_sentences
+
+
+def test_a_thermometer_is_no_kit():
+    typed = {"temp": (Measured(25, "c"),), "alk": (Measured(8, "dkh"),)}
+    told = answer_to(BuyerTank(readings=typed), "acropora")
+    assert "Which thermometer was not said. Taken as: glass thermometer." in of(told, "temp").reasons
+    assert any(said.startswith("How it was measured was not said.") for said in of(told, "alk").reasons)
+    assert not any("kit" in said for said in of(told, "temp").reasons)

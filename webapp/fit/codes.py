@@ -18,6 +18,7 @@ class Code:
 
 RANGE = ("value", "low", "high")
 BAND = ("limit_low", "ideal_low", "ideal_high", "limit_high")
+NEAR = ("neighbour", "count")
 
 #: Reasons of one factor.
 REASONS: dict[str, Code] = {
@@ -120,20 +121,20 @@ REASONS: dict[str, Code] = {
     # neighbours, chemistry, pumps
     "neighbours_not_said": Code("the neighbours were not said"),
     "no_neighbours": Code("no corals near"),
-    "neighbour_unknown": Code("this neighbour's kind is not in the profiles", ("neighbour",)),
+    "neighbour_unknown": Code("this neighbour's kind is not in the profiles", NEAR),
     "neighbour_gap_not_said": Code(
-        "the gap to this neighbour was not said; it needs `needed_cm`", ("neighbour", "needed_cm")
+        "the gap to this neighbour was not said; it needs `needed_cm`", NEAR + ("needed_cm",)
     ),
-    "neighbour_gap_fine": Code("the gap is enough for reach and growth", ("neighbour", "gap_cm", "needed_cm")),
+    "neighbour_gap_fine": Code("the gap is enough for reach and growth", NEAR + ("gap_cm", "needed_cm")),
     "neighbour_grows_close": Code(
-        "beyond reach today, but growth will close the gap", ("neighbour", "gap_cm", "needed_cm", "reach_cm")
+        "beyond reach today, but growth will close the gap", NEAR + ("gap_cm", "needed_cm", "reach_cm")
     ),
-    "would_sting": Code("it reaches this neighbour", ("neighbour", "gap_cm", "reach_cm")),
-    "would_be_stung": Code("this neighbour reaches it", ("neighbour", "gap_cm", "reach_cm")),
-    "reach_borne": Code("one reaches the other, which nothing stings", ("neighbour", "gap_cm", "reach_cm")),
-    "gap_longer_than_tank": Code("the gap it needs is longer than the tank", ("neighbour", "needed_cm", "length_cm")),
-    "same_kind_may_touch": Code("its own kind or genus: they may touch", ("neighbour",)),
-    "walking_anemone_near": Code("an anemone already in the tank can walk and sting whatever it meets", ("neighbour",)),
+    "would_sting": Code("it reaches this neighbour", NEAR + ("gap_cm", "reach_cm")),
+    "would_be_stung": Code("this neighbour reaches it", NEAR + ("gap_cm", "reach_cm")),
+    "reach_borne": Code("one reaches the other, which nothing stings", NEAR + ("gap_cm", "reach_cm")),
+    "gap_longer_than_tank": Code("the gap it needs is longer than the tank", NEAR + ("needed_cm", "length_cm")),
+    "same_kind_may_touch": Code("its own kind or genus: they may touch", NEAR),
+    "walking_anemone_near": Code("an anemone already in the tank can walk and sting whatever it meets", NEAR),
     "leather_and_stony": Code(
         "soft corals' terpenes and stony corals share this water", ("neighbour", "volume_l", "carbon")
     ),

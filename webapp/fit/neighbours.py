@@ -6,6 +6,9 @@ than half of the tank's length and the piece would be reached, moving the piece 
 How aggressive a kind is shows in its reach; a kind that nothing stings (stung_easily 0) bears being reached.
 """
 
+from collections import Counter
+from dataclasses import replace
+
 from webapp.fit.findings import Finding, Note, Verdict
 from webapp.fit.judge import RANK
 from webapp.fit.prepared import PreparedTank
@@ -35,27 +38,47 @@ def same_genus(a: Profile, b: Profile) -> bool:
 
 
 def judge_neighbours(prepared: PreparedTank, profile: Profile) -> Finding:
-    """The worst pair; the gap to keep is the advice."""
+    """The worst pair; the gap to keep is the advice. Neighbours of one kind at one gap are told once, with `count`."""
     near = prepared.tank.neighbours
     if near is None:
         return Finding("neighbours", "not_known", (Note("neighbours_not_said"),), basis=(_BASIS,))
     if not near:
         return Finding("neighbours", "suits", (Note("no_neighbours"),), basis=(_BASIS,))
     pairs: list[tuple[Verdict, list[Note], list[Note]]] = []
-    for neighbour in sorted(near, key=lambda n: (n.key, n.gap_cm is not None, n.gap_cm or 0.0)):
+    alike = Counter(sorted(near, key=lambda n: (n.key, n.gap_cm is not None, n.gap_cm or 0.0)))
+    for neighbour, count in alike.items():
         other = prepared.kinds.get(neighbour.key)
         if other is None:
-            pairs.append(("not_known", [Note("neighbour_unknown", {"neighbour": neighbour.key})], []))
+            unknown = [Note("neighbour_unknown", {"neighbour": neighbour.key})]
+            pairs.append(("not_known", _with_count(unknown, count), []))
             continue
-        pairs.append(_pair(profile, other, neighbour, prepared.size.longest_cm))
-        if other.group == "anemone" and profile.group != "anemone":
-            values = {"neighbour": other.key}
-            notes = [Note("walking_anemone_near", values)], [Note("secure_anemone_first", values)]
-            pairs.append(("close", *notes))
+        verdict, reasons, advice = _pair(profile, other, neighbour, prepared.size.longest_cm)
+        pairs.append((verdict, _with_count(reasons, count), advice))
+    if profile.group != "anemone":
+        pairs += _walkers(prepared)
     pairs.sort(key=lambda pair: -RANK[pair[0]])
-    reasons = tuple(note for _, notes, _ in pairs for note in notes)
-    advice = tuple(note for _, _, notes in pairs for note in notes)
-    return Finding("neighbours", pairs[0][0], reasons, basis=(_BASIS,), advice=advice)
+    told = [note for _, notes, _ in pairs for note in notes]
+    said = [note for _, _, notes in pairs for note in notes]
+    return Finding("neighbours", pairs[0][0], tuple(told), basis=(_BASIS,), advice=_once(said))
+
+
+def _walkers(prepared: PreparedTank) -> list[tuple[Verdict, list[Note], list[Note]]]:
+    """Anemones in the tank, a kind each: where they stand today says little."""
+    found: list[tuple[Verdict, list[Note], list[Note]]] = []
+    for key, count in sorted(Counter(one.key for one in prepared.tank.neighbours or ()).items()):
+        if key in prepared.kinds and prepared.kinds[key].group == "anemone":
+            notes = _with_count([Note("walking_anemone_near", {"neighbour": key})], count)
+            found.append(("close", notes, [Note("secure_anemone_first", {"neighbour": key})]))
+    return found
+
+
+def _with_count(notes: list[Note], count: int) -> list[Note]:
+    return [replace(note, values={**note.values, "count": count}) for note in notes]
+
+
+def _once(notes: list[Note]) -> tuple[Note, ...]:
+    """Without those that say what one before them says."""
+    return tuple(note for at, note in enumerate(notes) if note not in notes[:at])
 
 
 def _pair(

@@ -123,6 +123,9 @@ def places_of(note: Note, speaker: Speaker, finding: Finding | None = None) -> d
     ):
         if quantity and low in values and high in values:
             told[name] = speaker.span(quantity, max(0.0, values[low]), values[high])
+    if "neighbour" in told and values.get("count", 1) > 1:
+        several = later("%(name)s (%(count)s of them)")
+        told["neighbour"] = speaker.say(several, name=told["neighbour"], count=told["count"])
     return told
 
 

@@ -43,7 +43,13 @@ RANGES: dict[str, Sentence] = {
     "maybe_french_degrees": later(
         "If your kit counts in French degrees (°fH), %(typed)s is only %(other_value)s: check the kit."
     ),
-    "method_assumed": later("Which kit was not said. Taken as: %(method)s."),
+    "method_assumed": Cases(
+        lambda values: values["method"] if values["method"] == "thermometer" else "other",
+        {
+            "thermometer": later("Which thermometer was not said. Taken as: %(method)s."),
+            "other": later("How it was measured was not said. Taken as: %(method)s."),
+        },
+    ),
     "matters_little": later("%(value)s: noted, but this kind builds no skeleton and minds it little."),
     "zero_not_seen": later(
         "Your kit sees nothing below %(sees)s: a reading this low may be nothing, or enough."
