@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import bindparam, select
+from sqlalchemy import Connection, bindparam, select
 from sqlalchemy.orm import Session, aliased
 
 from webapp.fit.profile import Profile
@@ -94,9 +94,9 @@ _FOUND = (
 )  # fmt: skip
 
 
-def find(session: Session, code: str) -> Found:
+def find(session: Session | Connection, code: str) -> Found:
     """What a code stands for here; `code` is normalised already."""
-    row = session.connection().execute(_FOUND, {"code": code}).one()
+    row = session.execute(_FOUND, {"code": code}).one()
     if row.state is None:
         return Found("unknown", code, row.revision)
     if row.state == "live" or (row.state == "retired" and row.target_id):

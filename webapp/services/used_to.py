@@ -1,7 +1,6 @@
 """What a specimen is used to here: medians and spreads of the water, light and flow of the places it has lived in."""
 
 from bisect import bisect_left, bisect_right
-from collections import defaultdict
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any
@@ -22,8 +21,6 @@ FACTORS = {
 OF_RACK = frozenset({"par", "flow_speed"})
 #: rack or '' -> quantity -> moments in seconds since 1970, which are compared far quicker than datetimes, and values.
 _Series = dict[str, dict[str, tuple[list[float], list[float]]]]
-#: Readings of one quantity in one place while something lived there: (tank, rack or '', first, last).
-_Piece = tuple[str, str, int, int]
 
 
 def used_to(
@@ -33,19 +30,13 @@ def used_to(
 
     Each reading taken while it lived there counts once. A quantity nobody read while it lived there is left out.
     """
-    pieces: dict[str, list[_Piece]] = defaultdict(list)
-    days = 0.0
-    for tank_id, rack_id, start_text, end_text in lived:
-        start, end = datetime.fromisoformat(start_text), datetime.fromisoformat(end_text) if end_text else now
-        days += (end - start).total_seconds() / 86400
-        first_s, last_s = start.timestamp(), end.timestamp()
-        series = _series(session, memory, revision, tank_id)
-        for rack in ("", rack_id) if rack_id else ("",):
-            for quantity, (times, _values) in series.get(rack, {}).items():
-                first, last = bisect_left(times, first_s), bisect_right(times, last_s)
-                if last > first:
-                    pieces[quantity].append((tank_id, rack, first, last))
-    return _summaries(session, memory, revision, pieces, days)
+    spans = [
+        (datetime.fromisoformat(start).timestamp(), datetime.fromisoformat(end).timestamp() if end else now.timestamp())
+        for _tank, _rack, start, end in lived
+    ]
+    days = round(sum(last_s - first_s for first_s, last_s in spans) / 86400, 1)
+    key = ("used to", days, *map(tuple, lived))  # what was cut and placed together is used to the same
+    return memory.get(revision, key, lambda: _summaries(session, memory, revision, lived, spans, days))
 
 
 def water_since(
@@ -68,26 +59,27 @@ def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | 
 
 
 def _summaries(
-    session: Session, memory: Memory, revision: int, pieces: dict[str, list[_Piece]], days: float
+    session: Session,
+    memory: Memory,
+    revision: int,
+    lived: Sequence[Sequence[Any]],
+    spans: Sequence[tuple[float, float]],
+    days: float,
 ) -> dict[str, UsedTo]:
-    found, days = {}, round(days, 1)
-    for quantity, where in pieces.items():
-        key = ("used to", quantity, *where)
-        median, low, high, count = memory.get(
-            revision, key, lambda q=quantity, w=where: _summary(session, memory, revision, q, w)
-        )
-        found[FACTORS[quantity]] = UsedTo(median, low, high, count, days)
-    return found
+    found: dict[str, list[float]] = {}
+    for (tank_id, rack_id, _start, _end), (first_s, last_s) in zip(lived, spans, strict=True):
+        series = _series(session, memory, revision, tank_id)
+        for rack in ("", rack_id) if rack_id else ("",):
+            for quantity, (times, values) in series.get(rack, {}).items():
+                first, last = bisect_left(times, first_s), bisect_right(times, last_s)
+                if last > first:
+                    found.setdefault(quantity, []).extend(values[first:last])
+    return {FACTORS[quantity]: _summary(values, days) for quantity, values in found.items()}
 
 
-def _summary(
-    session: Session, memory: Memory, revision: int, quantity: str, pieces: list[_Piece]
-) -> tuple[float, float, float, int]:
-    values: list[float] = []
-    for tank_id, rack, first, last in pieces:
-        values += _series(session, memory, revision, tank_id)[rack][quantity][1][first:last]
+def _summary(values: list[float], days: float) -> UsedTo:
     values.sort()
-    return quantile(values, 0.5), quantile(values, 0.1), quantile(values, 0.9), len(values)
+    return UsedTo(quantile(values, 0.5), quantile(values, 0.1), quantile(values, 0.9), len(values), days)
 
 
 def quantile(ordered: Sequence[float], share: float) -> float:

@@ -71,6 +71,10 @@ class Database:
         finally:
             session.close()
 
+    def asking(self) -> Connection | None:
+        """What this thread asks single questions with, without a session's upkeep; None where sessions must do."""
+        return self._watches.connection()
+
     def revision(self) -> int:
         """The number of the last commit that this process can see; cheap enough to ask at every request."""
         return self._watches.revision()

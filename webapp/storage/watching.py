@@ -1,9 +1,8 @@
-"""The revision of the database without a query each time: SQLite tells cheaply whether anybody has committed."""
+"""One connection a thread that stays open: tells cheaply whether anybody has committed, answers single questions."""
 
-import sqlite3
 import threading
 
-from sqlalchemy import Engine, select
+from sqlalchemy import Connection, Engine, NullPool, create_engine, select
 
 from webapp.storage.shop import Clock
 
@@ -11,7 +10,7 @@ from webapp.storage.shop import Clock
 class _Watch(threading.local):
     """One thread's own connection, the version it last saw, and the revision that went with it."""
 
-    connection: sqlite3.Connection | None = None
+    connection: Connection | None = None
     version: int = -1
     revision: int = 0
 
@@ -24,22 +23,37 @@ class Watches:
 
     def __init__(self, engine: Engine):
         self._engine = engine
+        self._is_sqlite = engine.dialect.name == "sqlite"
+        self._own = create_engine(engine.url, poolclass=NullPool, isolation_level="AUTOCOMMIT")
         self._watch = _Watch()
-        self._open: list[sqlite3.Connection] = []
+        self._open: list[Connection] = []
         self._lock = threading.Lock()
+
+    def connection(self) -> Connection | None:
+        """This thread's own; nothing is ever written through it, and each statement sees the newest commit.
+
+        Only for SQLite, where a connection cannot be lost.
+        """
+        if not self._is_sqlite:
+            return None
+        watch = self._watch
+        if watch.connection is None:
+            watch.connection = self._own.connect()
+            with self._lock:
+                self._open.append(watch.connection)
+        return watch.connection
 
     def revision(self) -> int:
         """The clock's revision now."""
-        if self._engine.dialect.name != "sqlite":
-            return self._read()
+        connection = self.connection()
+        if connection is None:
+            with self._engine.connect() as other:
+                return _read(other)
         watch = self._watch
-        if watch.connection is None:
-            watch.connection = sqlite3.connect(str(self._engine.url.database), check_same_thread=False, timeout=10)
-            with self._lock:
-                self._open.append(watch.connection)
-        version = watch.connection.execute("PRAGMA data_version").fetchone()[0]
+        driver = connection.connection.driver_connection
+        version = driver.execute("PRAGMA data_version").fetchone()[0]  # type: ignore[union-attr]
         if version != watch.version:
-            watch.revision = self._read()
+            watch.revision = _read(connection)
             watch.version = version
         return watch.revision
 
@@ -50,7 +64,8 @@ class Watches:
                 connection.close()
             self._open.clear()
         self._watch = _Watch()
+        self._own.dispose()
 
-    def _read(self) -> int:
-        with self._engine.connect() as connection:
-            return connection.scalar(select(Clock.revision).where(Clock.id == 1)) or 0
+
+def _read(connection: Connection) -> int:
+    return connection.scalar(select(Clock.revision).where(Clock.id == 1)) or 0

@@ -2,7 +2,8 @@
 
 from datetime import datetime
 
-from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
+from flask import Blueprint, Response, redirect, render_template, request, url_for
+from werkzeug.http import quote_etag
 from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.pictures.draw import draw_kind
@@ -13,7 +14,7 @@ from webapp.tags.codes import is_valid, normalise, parse_scan
 from webapp.views.card_drawn import draw_card
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import language
-from webapp.views.saving import memory, now, reading, revision
+from webapp.views.saving import asking, memory, now, reading, revision
 
 bp = Blueprint("card", __name__)
 PICTURES_LAST = "public, max-age=31536000, immutable"
@@ -49,11 +50,10 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
     clean = normalise(code)
     if not is_valid(clean):
         return _not_found(code, "bad_check")
-    found = memory().get(revision(), ("found", clean), lambda: cards.find(reading(), clean))
-    answer = make_response()
-    answer.set_etag(_stamp(found))
-    if answer.get_etag()[0] in request.if_none_match:
-        return _fresh(answer).make_conditional(request)
+    found = memory().get(revision(), ("found", clean), lambda: cards.find(asking(), clean))
+    stamp = _stamp(found)
+    if request.if_none_match.contains_weak(stamp):
+        return _stamped(Response(status=304), stamp)
     if found.kind in ("tank", "rack"):
         return redirect(url_for(f"tank_card.{found.kind}", code=clean))
     if found.kind == "blank" and staff():
@@ -65,8 +65,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
         return _not_found(clean, "sold_long_ago")
-    answer.set_data(draw_card(card))
-    return _fresh(answer)
+    return _stamped(Response(draw_card(card)), stamp)
 
 
 @bp.get("/photo/<string(length=32):photo_id>.webp")
@@ -99,10 +98,11 @@ def _stamp(found: cards.Found) -> str:
 
 
 def _today(moment: datetime) -> str:
-    return shop().local(moment).strftime("%Y%m%d")
+    return shop().local(moment).date().isoformat()
 
 
-def _fresh(answer: AnyResponse) -> AnyResponse:
+def _stamped(answer: Response, stamp: str) -> Response:
+    answer.headers["ETag"] = quote_etag(stamp)
     answer.headers["Cache-Control"] = "no-cache"
     return answer
 

@@ -18,7 +18,7 @@ from webapp.views.saving import memory, revision
 from webapp.words import dates
 from webapp.words.factors import factor_decimals
 from webapp.words.history import history_sentence
-from webapp.words.language import Translate, catalogue, later, local_number
+from webapp.words.language import DECIMAL, Translate, catalogue, later
 
 
 def card_values(card: Card) -> dict[str, Any]:
@@ -35,21 +35,21 @@ def card_values(card: Card) -> dict[str, Any]:
 
 def _used(card: Card, says: Translate) -> dict[str, str]:
     sentence, unmeasured = says(later("here %(median)s (%(low)s–%(high)s)")), says(later("here: not measured"))
-    used = card.used_to
+    used, mark = card.used_to, says(DECIMAL)
     return {
-        factor: sentence % _ends(used[factor], factor_decimals(factor), says) if factor in used else unmeasured
+        factor: sentence % _ends(used[factor], factor_decimals(factor), mark) if factor in used else unmeasured
         for factor in card.profile.bands
     }
 
 
-def _ends(used: UsedTo, places: int, says: Translate) -> dict[str, str]:
+def _ends(used: UsedTo, places: int, mark: str) -> dict[str, str]:
     values = {"median": used.median, "low": used.low, "high": used.high}
-    return {name: _number(value, places, says) for name, value in values.items()}
+    return {name: _number(value, places, mark) for name, value in values.items()}
 
 
-def _number(value: float, places: int, says: Translate) -> str:
+def _number(value: float, places: int, mark: str) -> str:
     text = f"{value:.{places}f}"
-    return local_number(says, text.rstrip("0").rstrip(".") if places else text)
+    return text.rstrip("0").rstrip(".").replace(".", mark) if places else text
 
 
 def _counted(one: str, many: str, number: int) -> str:
@@ -65,17 +65,17 @@ def _size(card: Card) -> str:
 def _story(story: list[Told], says: Translate) -> Markup:
     """Everything that happened, newest first."""
     line, zone = memory().get(revision(), "story line", _story_line), shop().zone
-    key, lines = language().key, []
-    for told in reversed(story):
-        date, day = _day(told.at.astimezone(zone).date(), key)
-        lines.append(line.fill({"date": date, "day": day, "sentence": history_sentence(told.kind, told.values, says)}))
-    return Markup("").join(lines)
+    key = language().key
+    return line.fill_each(
+        {**_day(told.at.astimezone(zone).date(), key), "sentence": history_sentence(told.kind, told.values, says)}
+        for told in reversed(story)
+    )
 
 
 @lru_cache(4000)
-def _day(at: date, key: str) -> tuple[Markup, Markup]:
+def _day(at: date, key: str) -> dict[str, Markup]:
     """A day as machines and as people read it."""
-    return Markup(at.isoformat()), escape(dates.long_day(catalogue(key).gettext, at))
+    return {"date": Markup(at.isoformat()), "day": escape(dates.long_day(catalogue(key).gettext, at))}
 
 
 def _story_line() -> Frame:

@@ -4,7 +4,8 @@ Drawing a template costs more than everything else on a card together, and what 
 language, a few yes-or-noes. Whatever hangs on more is left open and put in afterwards.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from itertools import chain
 from secrets import token_hex
 
 from markupsafe import Markup, escape
@@ -45,7 +46,14 @@ class Frame:
 
     def fill(self, values: Mapping[str, object]) -> Markup:
         """The whole with a value in each place; what is not markup is escaped. KeyError when a place stays open."""
+        return Markup("".join(self._filled(values)))
+
+    def fill_each(self, rows: Iterable[Mapping[str, object]]) -> Markup:
+        """The whole once for each row, one after another."""
+        return Markup("".join(chain.from_iterable(map(self._filled, rows))))
+
+    def _filled(self, values: Mapping[str, object]) -> list[str]:
         pieces = self._pieces.copy()
         found = [values[name] for name in self._names]
         pieces[1::2] = [value if type(value) is Markup else escape(value) for value in found]  # type: ignore[misc]
-        return Markup("".join(pieces))
+        return pieces

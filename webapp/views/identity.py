@@ -16,9 +16,10 @@ from webapp.views.saving import memory, now, reading, revision
 
 def shop() -> Shop:
     """The shop's settings."""
-    if "shop" not in g:
-        g.shop = memory().get(revision(), "shop", lambda: load_shop(reading()))
-    return g.shop
+    settings = g.get("shop")
+    if settings is None:
+        settings = g.shop = memory().get(revision(), "shop", lambda: load_shop(reading()))
+    return settings
 
 
 def staff() -> Author | None:

@@ -3,11 +3,14 @@
 The choice is a cookie with two letters in it and nothing else. Staff pages are English: they are written in it alone.
 """
 
+from functools import lru_cache
 from typing import Any
 from urllib.parse import urlencode
 
 from flask import Blueprint, Flask, Response, abort, g, redirect, request, url_for
 from markupsafe import Markup, escape
+from werkzeug.datastructures import LanguageAccept
+from werkzeug.http import parse_accept_header
 from werkzeug.wrappers import Response as AnyResponse
 
 from webapp.views.identity import local_path
@@ -33,10 +36,11 @@ def init_app(app: Flask) -> None:
 
 def language() -> Language:
     """The language of this page."""
-    if "language" not in g:
+    speaks = g.get("language")
+    if speaks is None:
         asked = request.args.get("lang", "")
-        g.language = LANGUAGES.get(asked) or (_chosen() if _is_spoken() else LANGUAGES[SOURCE])
-    return g.language
+        speaks = g.language = LANGUAGES.get(asked) or (_chosen() if _is_spoken() else LANGUAGES[SOURCE])
+    return speaks
 
 
 def translate(sentence: str) -> str:
@@ -46,9 +50,10 @@ def translate(sentence: str) -> str:
 
 def speech() -> Translate:
     """What turns a sentence into the language of this page; asked for once where many sentences follow."""
-    if "speech" not in g:
-        g.speech = words.catalogue(language().key).gettext
-    return g.speech
+    says = g.get("speech")
+    if says is None:
+        says = g.speech = words.catalogue(language().key).gettext
+    return says
 
 
 def translate_count(one: str, many: str, number: int) -> str:
@@ -84,8 +89,13 @@ def switches(code: object) -> list[tuple[Language, Markup]]:
 
 
 def _chosen() -> Language:
-    kept = request.cookies.get(COOKIE, "")
-    return LANGUAGES[kept if kept in LANGUAGES else request.accept_languages.best_match(LANGUAGES, SOURCE)]
+    kept = LANGUAGES.get(request.cookies.get(COOKIE, ""))
+    return kept or _asked_for(request.environ.get("HTTP_ACCEPT_LANGUAGE", ""))
+
+
+@lru_cache(500)
+def _asked_for(header: str) -> Language:
+    return LANGUAGES[parse_accept_header(header, LanguageAccept).best_match(LANGUAGES, SOURCE)]
 
 
 def _is_spoken() -> bool:
@@ -99,6 +109,10 @@ def _of_this_page() -> dict[str, Any]:
 
 
 def _vary(answer: Response) -> Response:
-    if answer.mimetype in ("text/html", "text/plain"):
+    if answer.mimetype not in ("text/html", "text/plain"):
+        return answer
+    if "Vary" in answer.headers:
         answer.vary.update(("Accept-Language", "Cookie"))
+    else:
+        answer.headers["Vary"] = "Accept-Language, Cookie"
     return answer

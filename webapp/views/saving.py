@@ -22,6 +22,11 @@ def reading() -> Any:
     return g.reading
 
 
+def asking() -> Any:
+    """What one question is asked with, which sees what has been kept until then."""
+    return current_app.extensions["rackside"][0].asking() or reading()
+
+
 def reading_anew() -> Any:
     """As `reading`, but seeing what others have kept since."""
     _close()
@@ -41,16 +46,18 @@ def memory() -> Memory:
 
 def revision() -> int:
     """The revision of the database that this request began with: what is read is never older."""
-    if "revision" not in g:
-        g.revision = current_app.extensions["rackside"][0].revision()
-    return g.revision
+    known = g.get("revision")
+    if known is None:
+        known = g.revision = current_app.extensions["rackside"][0].revision()
+    return known
 
 
 def now() -> datetime:
     """The moment of this request."""
-    if "now" not in g:
-        g.now = datetime.now(UTC)
-    return g.now
+    moment = g.get("now")
+    if moment is None:
+        moment = g.now = datetime.now(UTC)
+    return moment
 
 
 def afterwards() -> bool:

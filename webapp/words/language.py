@@ -43,8 +43,14 @@ def say(translate: Translate, sentence: str, **values: object) -> str:
     text = translate(sentence)
     if not values:
         return text
-    text = _FRACTION.sub(lambda place: local_number(translate, place[0] % values).replace("%", "%%"), text)
+    if _has_fractions(text):
+        text = _FRACTION.sub(lambda place: local_number(translate, place[0] % values).replace("%", "%%"), text)
     return text % values
+
+
+@lru_cache(4000)
+def _has_fractions(text: str) -> bool:
+    return _FRACTION.search(text) is not None
 
 
 def later(sentence: str) -> str:
