@@ -12,6 +12,7 @@ from random import Random
 import numpy as np
 
 from webapp.tags.registering import from_points, project
+from webapp.tags.slots_in_line import slots_in_line
 
 Array = np.ndarray
 Point = tuple[float, float]
@@ -29,8 +30,15 @@ def slots_in_photo(middles: Mapping[str, Point], noted: Mapping[str, Slot], rows
     """The slots, as (row, column) from 0, of the tags whose slot is sure, by code.
 
     `middles`: each tag's middle in pixels; `noted`: the slots in the shop's books, of as many of them as have one.
-    Empty where fewer than six noted ones are in the photo, or fewer than seven in ten of those stand as noted.
+    Empty where fewer than six noted ones are in the photo (five on a rack of one row or one column), or fewer than
+    seven in ten of those stand as noted.
     """
+    if rows == 1:
+        line = slots_in_line(middles, {code: column for code, (_, column) in noted.items()}, columns)
+        return {code: (0, column) for code, column in line.items()}
+    if columns == 1:
+        line = slots_in_line(middles, {code: row for code, (row, _) in noted.items()}, rows)
+        return {code: (row, 0) for code, row in line.items()}
     known = [code for code in middles if code in noted]
     if len(known) < LEAST_NEIGHBOURS:
         return {}
