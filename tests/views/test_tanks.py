@@ -1,0 +1,16 @@
+"""The list of tanks: each reading in a line, in the order in which people ask for them."""
+
+import re
+
+from tests.shop_client import Visitor
+
+
+def test_the_last_readings_stand_in_one_order_however_they_were_logged(stage):
+    staff = Visitor(stage).sign_in()
+    for typed in ({"po4": "0.05"}, {"alk": "8.1", "temp": "25.5"}, {"salinity": "35", "ca": "420"}, {"temp": "26"}):
+        staff.open(f"/tanks/{stage.tank}/readings").send("/readings", **typed)
+    page = staff.open("/tanks").find(r'<dl class="latest">(.*?)</dl>')
+    said = re.findall(r"<dt>(\w+) .*?<dd>([^<]*)</dd>", page)
+    assert said == [
+        ("Temperature", "26.0 °C"), ("Salinity", "35.0 ppt"), ("Alkalinity", "8.1 dKH"), ("Phosphate", "0.050 mg/L PO4"),
+    ]  # fmt: skip
