@@ -4,9 +4,8 @@ import re
 from html.parser import HTMLParser
 from urllib.parse import urljoin, urlsplit
 
+from tests.spare_apps import lend
 from tests.stage import PIN, Stage, new_memory
-from webapp import create_app
-from webapp.config import Config
 
 
 class _Forms(HTMLParser):
@@ -65,8 +64,8 @@ class Visitor:
     """Somebody at a door of the shop. `page` is the text of the last page, `status` its code, `path` its address."""
 
     def __init__(self, stage: Stage, door: str = "staff"):
-        self.app = create_app(Config(stage.url, "a key for tests only", testing=True), stage.database)
-        self.app.extensions["rackside"] = (stage.database, new_memory())
+        self.app, give_back = lend(stage.url, stage.database, new_memory())
+        stage.at_close.append(give_back)
         self._client = self.app.test_client()
         self._door = door
         self.page, self.status, self.path, self.headers = "", 0, "/", {}

@@ -2,6 +2,7 @@
 
 import atexit
 import shutil
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
@@ -95,11 +96,14 @@ class Stage:
         self.owner, self.mother = made.owner, made.mother
         self.tank, self.other_tank = made.tank, made.other_tank
         self.rack, self.other_rack = made.rack, made.other_rack
+        self.at_close: list[Callable[[], None]] = []
 
     def later(self, **span: float) -> datetime:
         """A moment after the real one at which the stage was set."""
         return datetime.now(UTC) + timedelta(**span)
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file, and of what was lent."""
+        while self.at_close:
+            self.at_close.pop()()
         self.database.close()

@@ -29,9 +29,13 @@ STAFF_HEADERS = (
 PUBLIC_HEADERS = (*HEADERS.items(), ("Referrer-Policy", "no-referrer"))
 
 
+#: Where an app keeps the names it answers to.
+OWN_HOSTS = "rackside_own_hosts"
+
+
 def init_app(app: Flask) -> None:
     """Guard every request and dress every answer. Call it before the blueprints: its check must come first."""
-    ours: set[str] = own_names()
+    ours: set[str] = app.extensions.setdefault(OWN_HOSTS, own_names())
 
     def refuse_strange_hosts() -> Response | None:
         host = _host(request.environ.get("HTTP_HOST", ""))
