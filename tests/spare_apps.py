@@ -12,7 +12,6 @@ from webapp.config import Config
 from webapp.security import OWN_HOSTS
 from webapp.services.memory import Memory
 from webapp.storage.database import Database
-from webapp.views.rack_photos import PHOTOS
 from webapp.views.tags import JOBS
 
 _spare: list[tuple[Flask, dict]] = []
@@ -32,8 +31,7 @@ def lend(url: str, database: Database, memory: Memory) -> tuple[Flask, Callable[
         app.config.update(config)
         app.extensions[OWN_HOSTS].clear()
         app.extensions[JOBS].close()
-        for held in (PHOTOS, JOBS):
-            app.extensions[held] = type(app.extensions[held])()
+        app.extensions[JOBS] = type(app.extensions[JOBS])()
         _spare.append((app, config))
 
     return app, give_back

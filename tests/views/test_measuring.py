@@ -101,11 +101,13 @@ def test_a_photo_without_a_tag_and_a_tag_of_unknown_size_are_explained(staff, st
     out = io.BytesIO()
     Image.new("RGB", (800, 600), (90, 90, 90)).save(out, "JPEG")
     staff.open(f"/s/{stage.mother}/ruler").send("/ruler", files={"photo": (io.BytesIO(out.getvalue()), "a.jpg")})
-    assert staff.status == 422
+    assert staff.path == f"/s/{stage.mother}/ruler?refused=1"
     assert "No tag of ours was read" in staff.text
     other = make_view(Random(12), 20, 14, size=(1200, 900))
     staff.send("/ruler", files={"photo": (io.BytesIO(jpeg(other)), "a.jpg")})
     assert "printed size of this tag is not noted" in staff.text
+    staff.send("/ruler", files={"photo": (io.BytesIO(b"just text"), "a.jpg")}, side_mm="12.5")
+    assert 'value="12.5"' in staff.page
     staff.send("/ruler", files={"photo": (io.BytesIO(jpeg(other)), "a.jpg")}, side_mm="12.5")
     assert "The ruler is tag" in staff.text
 
@@ -113,7 +115,7 @@ def test_a_photo_without_a_tag_and_a_tag_of_unknown_size_are_explained(staff, st
 def test_a_tag_too_small_in_the_frame_is_refused(staff, stage):
     far = make_view(Random(11), 20, 3.4, size=(1500, 1100), blur_px=0.4, noise=1)
     staff.open(f"/s/{stage.mother}/ruler").send("/ruler", files={"photo": (io.BytesIO(jpeg(far)), "a.jpg")})
-    assert staff.status == 422
+    assert "refused=1" in staff.path
     assert "too small" in staff.text
 
 

@@ -12,5 +12,6 @@ def test_the_last_readings_stand_in_one_order_however_they_were_logged(stage):
     page = staff.open("/tanks").find(r'<dl class="latest">(.*?)</dl>')
     said = re.findall(r"<dt>(\w+) .*?<dd>([^<]*)</dd>", page)
     assert said == [
-        ("Temperature", "26.0 °C"), ("Salinity", "35.0 ppt"), ("Alkalinity", "8.1 dKH"), ("Phosphate", "0.050 mg/L PO4"),
+        ("Temperature", "26.0 °C"), ("Salinity", "35.0 ppt"), ("Alkalinity", "8.1 dKH"),
+        ("Phosphate", "0.050 mg/L PO4"),
     ]  # fmt: skip

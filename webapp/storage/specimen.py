@@ -127,3 +127,18 @@ class RulerPhoto(Base):
     height: Mapped[int]
     ruler: Mapped[dict[str, Any]] = mapped_column(JSON)
     taken_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class CountPhotoRow(Base):
+    """A photo of a rack while its count is confirmed, kept for a day at most. `tags`: [code, corners] of each."""
+
+    __tablename__ = "count_photo"
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    jpeg: Mapped[bytes] = mapped_column(deferred=True)
+    width: Mapped[int]
+    height: Mapped[int]
+    tags: Mapped[list[Any]] = mapped_column(JSON)
+    foreign: Mapped[int]
+    misread: Mapped[int]
+    taken_at: Mapped[datetime] = mapped_column(UtcDateTime)

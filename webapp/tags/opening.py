@@ -14,30 +14,43 @@ _HALVED_SIDE_PX = 4000
 _FORMATS = ("JPEG", "PNG", "WEBP")
 _MAX_SCANS = 64  # a progressive JPEG has about ten; thousands are made to keep a processor busy
 _PHONE_ONLY = {b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif", b"avis"}
+#: Why a photo is refused, and what to send instead: a sentence each.
+REFUSALS = {
+    "empty": "The photo is empty. Please take it again.",
+    "heavy": (
+        f"This photo has more than {MAX_PHOTO_BYTES // 1_000_000} MB. Please choose a smaller size in the camera's "
+        "settings, or send a JPEG."
+    ),
+    "phone_only": "This is a HEIC or AVIF picture, which cannot be read here. Please send a JPEG.",
+    "no_picture": "This is not a picture that can be read. Please send a JPEG, PNG or WebP.",
+    "odd": "This JPEG is put together in an unusual way. Please take the photo again.",
+    "damaged": "This photo is damaged or was cut short on the way. Please send it again.",
+    "pixels": (
+        f"This picture has too many pixels; {MAX_JPEG_PIXELS // 1_000_000} million is the most for a JPEG, "
+        f"{MAX_OTHER_PIXELS // 1_000_000} million for PNG and WebP. Please send a smaller JPEG."
+    ),
+}
 
 
 def open_photo(data: bytes) -> Image.Image:
     """The picture, not decoded yet. BadInput, field 'photo', says in one sentence what to send instead."""
     if not data:
-        raise _bad("The photo is empty. Please take it again.")
+        raise _bad("empty")
     if len(data) > MAX_PHOTO_BYTES:
-        raise _bad(
-            f"This photo has {len(data) / 1e6:.0f} MB; {MAX_PHOTO_BYTES / 1e6:.0f} MB is the most. "
-            "Please choose a smaller size in the camera's settings, or send a JPEG."
-        )
+        raise _bad("heavy")
     if data[4:8] == b"ftyp" and data[8:12] in _PHONE_ONLY:
-        raise _bad("This is a HEIC or AVIF picture, which cannot be read here. Please send a JPEG.")
+        raise _bad("phone_only")
     try:
         picture = Image.open(io.BytesIO(data), formats=_FORMATS)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
-        raise _too_many_pixels() from error
+        raise _bad("pixels") from error
     except Exception as error:  # a decoder may raise anything on bytes made to upset it
-        raise _bad("This is not a picture that can be read. Please send a JPEG, PNG or WebP.") from error
+        raise _bad("no_picture") from error
     jpeg = picture.format in ("JPEG", "MPO")
     if picture.width * picture.height > (MAX_JPEG_PIXELS if jpeg else MAX_OTHER_PIXELS):
-        raise _too_many_pixels()
+        raise _bad("pixels")
     if jpeg and data.count(b"\xff\xda") > _MAX_SCANS:
-        raise _bad("This JPEG is put together in an unusual way. Please take the photo again.")
+        raise _bad("odd")
     return picture
 
 
@@ -49,7 +62,7 @@ def upright_size(picture: Image.Image) -> tuple[int, int]:
     try:
         turned = picture.getexif().get(ExifTags.Base.Orientation, 1) in (5, 6, 7, 8)
     except Exception as error:
-        raise _damaged() from error
+        raise _bad("damaged") from error
     return (picture.height, picture.width) if turned else picture.size
 
 
@@ -72,7 +85,7 @@ def decoded(picture: Image.Image, mode: str, long_side_px: int | None = None) ->
         upright = ImageOps.exif_transpose(picture)
         return _flat(upright).convert(mode)
     except Exception as error:
-        raise _damaged() from error
+        raise _bad("damaged") from error
 
 
 def _flat(picture: Image.Image) -> Image.Image:
@@ -84,16 +97,5 @@ def _flat(picture: Image.Image) -> Image.Image:
     return Image.alpha_composite(white, rgba)
 
 
-def _damaged() -> BadInput:
-    return _bad("This photo is damaged or was cut short on the way. Please send it again.")
-
-
-def _too_many_pixels() -> BadInput:
-    return _bad(
-        f"This picture has too many pixels; {MAX_JPEG_PIXELS // 1_000_000} million is the most for a JPEG, "
-        f"{MAX_OTHER_PIXELS // 1_000_000} million for PNG and WebP. Please send a smaller JPEG."
-    )
-
-
-def _bad(sentence: str) -> BadInput:
-    return BadInput(sentence, "photo")
+def _bad(why: str) -> BadInput:
+    return BadInput(REFUSALS[why], "photo")

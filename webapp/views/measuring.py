@@ -34,18 +34,19 @@ class RulerForm(DeedForm):
 @staff_only
 def begin(specimen_id: str) -> str | AnyResponse | tuple[str, int]:
     """Take the photo."""
-    form, error = RulerForm(), ""
+    form = RulerForm() if request.method == "POST" else RulerForm(request.args)
     if form.validate_on_submit():
         try:
             made = measuring.find_tag(reading(), specimen_id, sent_photo(), shop().hosts, form.side_mm.data)
             with saving() as session:
                 ruler_id = measuring.begin(session, specimen_id, made, taken_at(now()))
-            carried = {name: request.form[name] for name in ("waited", "taken") if request.form.get(name)}
-            return redirect(url_for("measuring.tap", ruler_id=ruler_id, **carried), 303)
-        except BadInput as problem:
-            error = str(problem)
+            return redirect(url_for("measuring.tap", ruler_id=ruler_id, **_carried("waited", "taken")), 303)
+        except BadInput as problem:  # by an address, so that Back and reload ask for nothing to be sent again
+            flash(str(problem), "error")
+            again = _carried("waited", "taken", "side_mm")
+            return redirect(url_for("measuring.begin", specimen_id=specimen_id, refused=1, **again), 303)
     shown = panel(reading(), memory(), specimen_id, now())
-    page = render_template("measuring/begin.html", panel=shown, form=form, error=error)
+    page = render_template("measuring/begin.html", panel=shown, form=form)
     return page, 422 if form.is_submitted() else 200
 
 
@@ -93,6 +94,10 @@ def picture(ruler_id: str) -> Response:
     answer = Response(measuring.picture(reading(), ruler_id), mimetype="image/webp")
     answer.headers["Cache-Control"] = "private, max-age=3600"
     return answer
+
+
+def _carried(*names: str) -> dict[str, str]:
+    return {name: request.form[name] for name in names if request.form.get(name)}
 
 
 def _size(found: measuring.Waiting, points: list[Point], scale: float) -> tuple[Measurement | None, str]:

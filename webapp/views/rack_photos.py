@@ -2,55 +2,53 @@
 
 from typing import Any
 
-from flask import Blueprint, current_app, flash, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask import Response as AnyResponse
-from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, NotFound, ShopError
-from webapp.services import stocktaking
-from webapp.services.count_photos import CountPhotos
+from webapp.services import count_photos, stocktaking
 from webapp.services.count_slots import tell_slots
 from webapp.services.recording import new_deed
 from webapp.tags.codes import parse_scan
-from webapp.tags.photo import read_photo
+from webapp.tags.photo import Reading, read_photo, shown_picture
 from webapp.views.identity import author, shop, staff_only
 from webapp.views.overlay import outlined
-from webapp.views.saving import reading, saving
+from webapp.views.saving import now, reading, saving
 from webapp.views.uploads import takes_photo
 from webapp.views.waited import when_taken
 
 bp = Blueprint("rack_photos", __name__)
 MOST_CODES, MOST_PHOTOS = 500, 20
-PHOTOS = "rackside_count_photos"
+#: What is carried from page to page of a count.
+CARRIED = ("place", "count", "codes", "photos", "typed", "waited", "taken")
 
 
 @bp.get("/count")
 @staff_only
 def begin() -> str:
     """Where the first photo is taken."""
-    return _begin_page(request.args.get("place", ""), request.args.get("count", ""), "")
-
-
-@bp.record_once
-def _open(state: BlueprintSetupState) -> None:
-    state.app.extensions[PHOTOS] = CountPhotos()
+    given = request.args
+    codes = _codes(given.get("codes", ""))
+    return _begin_page(given.get("place", ""), given.get("count", ""), "", codes, by_eye=bool(given.get("refused")))
 
 
 @bp.post("/count")
 @takes_photo
 @staff_only
-def photo() -> Response | tuple[str, int]:
+def photo() -> Response:
     """One more photo, read in one request; what was found before comes along in the form, and goes on in an address."""
     form = request.form
     codes, photos = _codes(form.get("codes", "")), _ids(form.get("photos", ""))
     try:
-        new, kept = _read()
+        new, read = _read()
         codes = list(dict.fromkeys([*codes, *new, *_typed()]))
         key = form.get("place") or stocktaking.guess_place(reading(), codes).key
         stocktaking.find_place(reading(), key)
     except (BadInput, NotFound) as error:
-        return _again(form, codes, str(error)), 422
+        return _refused(str(error))
+    with saving() as session:
+        kept = [count_photos.keep_photo(session, *one, now()) for one in read]
     carried = {name: form[name] for name in ("count", "waited", "taken") if form.get(name)}
     found = {"place": key, "codes": ",".join(codes), "photos": ",".join([*photos, *kept])}
     return redirect(url_for("rack_photos.found", **found, **carried), 303)
@@ -70,10 +68,7 @@ def found() -> str:
 @staff_only
 def picture(photo_id: str) -> AnyResponse:
     """A photo of a count that is being confirmed."""
-    kept = _photos().those([photo_id])
-    if not kept:
-        raise NotFound("This photo is not kept any more. What was read in it still counts.")
-    answer = AnyResponse(kept[0].jpeg, mimetype="image/jpeg")
+    answer = AnyResponse(count_photos.photo_jpeg(reading(), photo_id), mimetype="image/jpeg")
     answer.headers["Cache-Control"] = "private, max-age=3600"
     return answer
 
@@ -91,6 +86,7 @@ def confirm() -> Response | tuple[str, int]:
             done = stocktaking.confirm(
                 session, author(), deed, count, place, codes, form.getlist("by_eye"), _slots("moved"), _slots("shifted")
             )
+            count_photos.let_go(session, _ids(form.get("photos", "")))
     except ShopError as error:
         return _again(form, codes, str(error)), 422
     flash(f"{place.name}: {done['seen']} seen, {done['missing']} not seen, {done['moved']} moved here.", f"undo:{deed}")
@@ -101,8 +97,17 @@ def confirm() -> Response | tuple[str, int]:
     return redirect(url_for(f"{kind}s.show", **{f"{kind}_id": place_id}))
 
 
-def _read() -> tuple[list[str], list[str]]:
-    """The codes in the photo sent, and the id under which it is shown; no photo is fine where a code was typed."""
+def _refused(error: str) -> Response:
+    """Back to the page that the photo came from, by an address: so Back and reload ask for nothing to be sent again."""
+    flash(error, "error")
+    carried = {name: request.form[name] for name in CARRIED if request.form.get(name)}
+    if request.form.get("place") and "photos" in request.form:
+        return redirect(url_for("rack_photos.found", **carried), 303)
+    return redirect(url_for("rack_photos.begin", refused=1, **carried), 303)
+
+
+def _read() -> tuple[list[str], list[tuple[bytes, Reading]]]:
+    """The codes in the photo sent, and the photo to show; no photo is fine where a code was typed."""
     file = request.files.get("photo")
     data = file.read() if file else b""
     if not data:
@@ -112,7 +117,7 @@ def _read() -> tuple[list[str], list[str]]:
     found = read_photo(data, shop().hosts, thorough=True)
     if not found.tags:
         raise BadInput(_nothing_of_ours(sum(problem == "not_ours" for _text, problem in found.others)))
-    return [tag.code for tag in found.tags], [_photos().keep(data, found)]
+    return [tag.code for tag in found.tags], [(shown_picture(data), found)]
 
 
 def _nothing_of_ours(foreign: int) -> str:
@@ -145,10 +150,6 @@ def _slots(name: str) -> dict[str, str]:
     return {one: request.form.get(f"slot-{one}", "") for one in request.form.getlist(name)}
 
 
-def _photos() -> CountPhotos:
-    return current_app.extensions[PHOTOS]
-
-
 def _looks(outcome: stocktaking.Outcome, told: dict[str, str]) -> dict[str, tuple[str, str]]:
     """How each tag is outlined: whole, broken or dotted, and what stands in it."""
     looks = {one.code: ("here", one.slot or "✓") for one in outcome.here}
@@ -164,21 +165,23 @@ def _again(form: Any, codes: list[str], error: str) -> str:
     return _begin_page(form.get("place", ""), form.get("count", ""), error, codes)
 
 
-def _begin_page(key: str, count: str, error: str, codes: list[str] | None = None) -> str:
+def _begin_page(key: str, count: str, error: str, codes: list[str] | None = None, by_eye: bool = True) -> str:
     places = stocktaking.all_places(reading())
-    return render_template("count/begin.html", places=places, key=key, count=count, error=error, codes=codes or [])
+    return render_template(
+        "count/begin.html", places=places, key=key, count=count, error=error, codes=codes or [], by_eye=by_eye
+    )
 
 
 def _result_page(given: Any, codes: list[str], error: str) -> str:
     session, ids = reading(), _ids(given.get("photos", ""))
     key = given.get("place", "")
     place = stocktaking.find_place(session, key) if key else stocktaking.guess_place(session, codes)
-    outcome, kept = stocktaking.sort_out(session, place, codes), _photos().those(ids)
+    outcome, kept = stocktaking.sort_out(session, place, codes), count_photos.photos(session, ids)
     slots = tell_slots(session, outcome, [one.middles for one in kept])
     looks = _looks(outcome, slots.told)
     seen = [outlined(url_for("rack_photos.picture", photo_id=one.id), one, looks) for one in kept]
     return render_template(
         "count/result.html", outcome=outcome, codes=codes, count=given.get("count", ""), photos=ids, seen=seen,
         slots=slots, foreign=sum(one.foreign for one in kept), misread=sum(one.misread for one in kept),
-        places=stocktaking.all_places(session), deed=new_deed(), error=error,
+        places=stocktaking.all_places(session), deed=new_deed(), error=error, typed=given.get("typed", ""),
     )  # fmt: skip

@@ -1,6 +1,6 @@
 """Scan and do: find a plug by its tag, by three characters or by its slot, and do the next thing with one tap."""
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from webapp.errors import ShopError
@@ -53,7 +53,10 @@ def photo() -> Response | tuple[str, int]:
 def _answer(codes: list[str], problem: str) -> Response | tuple[str, int]:
     if request.accept_mimetypes.best_match(["text/html", "application/json"]) == "application/json":
         return {"codes": codes, "problem": problem}, 200  # type: ignore[return-value]
-    return _open(codes[0]) if codes else (_page("work", problem), 422)
+    if not codes:  # by an address, so that Back and reload ask for nothing to be sent again
+        flash(problem, "error")
+        return redirect(url_for("scan.work"), 303)
+    return _open(codes[0])
 
 
 def _open(typed: str) -> Response | tuple[str, int]:
