@@ -3,17 +3,9 @@
 import pytest
 
 from tests.shop_client import Visitor
-from tests.stage import Stage
 from tests.words.making import KINDS
 from webapp.services.tagging import live_code
 from webapp.views.fit_short import BOXES, MOST, holds_all, six_for
-
-
-@pytest.fixture
-def stage(tmp_path):
-    stage = Stage(tmp_path)
-    yield stage
-    stage.close()
 
 
 @pytest.fixture

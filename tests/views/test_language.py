@@ -3,7 +3,6 @@
 import pytest
 
 from tests.shop_client import Visitor
-from tests.stage import Stage
 from webapp.services.tagging import live_code
 
 TANK = "temp=25.5&temp_unit=c&salinity=35&salinity_unit=ppt&alk=8.2&alk_unit=dkh&no3=10&po4=0.05&volume=200&age=12"
@@ -13,13 +12,6 @@ TANK = "temp=25.5&temp_unit=c&salinity=35&salinity_unit=ppt&alk=8.2&alk_unit=dkh
 def code(stage) -> str:
     with stage.database.reading() as session:
         return live_code(session, stage.mother)
-
-
-@pytest.fixture
-def stage(tmp_path):
-    stage = Stage(tmp_path)
-    yield stage
-    stage.close()
 
 
 @pytest.fixture
