@@ -68,7 +68,14 @@ def staff_sentence(kind: str, values: Mapping[str, Any], translate: Translate = 
         food, response = translate(FOOD[values["food"]]), translate(RESPONSE[values["response"]])
         said = say(translate, later("Fed by hand, %(food)s: it %(response)s."), food=food, response=response)
         return f"{said} {values.get('note') or ''}".strip()
+    if kind == "priced":
+        return _price_sentence(values, translate)
     return history_sentence(kind, values, translate)
+
+
+def _price_sentence(values: Mapping[str, Any], translate: Translate) -> str:
+    said = say(translate, later("Price now %(price)s."), price=_value("price_cents", values["price_cents"], translate))
+    return f"{said} {values.get('reason') or ''}".strip()
 
 
 def _value(key: str, value: Any, translate: Translate) -> str:
