@@ -161,7 +161,11 @@ def test_a_walk_in_gets_from_the_card_to_the_verdict_and_back_without_scripts(se
 
 
 def test_the_phone_remembers_the_tank_for_the_next_tag(seen_shop, names, phone):
+    """A form that was left blank is no tank."""
     phone.goto(f"{seen_shop.url}/{names['frag']}/fit")
+    follow(phone, "main form button.wide >> nth=0")
+    phone.wait_for_selector("text=Nothing was filled in")
+    assert not phone.is_visible("[data-memory-fill]")
     phone.fill("#temp", "25.5")
     phone.click("main form button.wide")
     phone.wait_for_url("**/answer?**")

@@ -55,3 +55,12 @@ def test_every_question_has_its_boxes():
     assert all(BOXES.values())
     assert not holds_all(("temp",), {"temp": "25", "light_way": "lux", "lux": "9000"})
     assert holds_all(("temp", "light"), {"temp": "25", "light_way": "words", "light_word": "dim", "po4": " "})
+
+
+def test_a_form_that_was_left_blank_says_so_and_keeps_the_rock(page):
+    page.send("/answer", rock="keep")
+    assert "/fit?empty=1" in page.path
+    assert "Nothing was filled in" in page.text
+    assert 'name="near1"' not in page.page
+    assert 'value="keep" selected' in page.page
+    assert "Nothing was filled in" in page.open("/suits").send("/suits/answer").text

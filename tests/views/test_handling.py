@@ -40,6 +40,14 @@ def test_a_plan_that_can_hurt_comes_before_the_answer(buyer, plan):
     assert "/answer" in buyer.path and "temp=25" in buyer.path and "25" in buyer.text
 
 
+def test_a_plan_that_can_hurt_is_answered_though_nothing_was_said_of_the_tank(buyer):
+    buyer.open(f"/{buyer.code}/answer?temp=&temp_unit=c&rock=boil")
+    assert buyer.path.startswith(f"/{buyer.code}/handling")
+    assert "Do not." in buyer.text
+    buyer.open(buyer.find(r'href="([^"]*read=yes[^"]*)"').replace("&amp;", "&"))
+    assert "Nothing was filled in" in buyer.text
+
+
 def test_a_plan_that_hurts_nobody_goes_straight_to_the_answer(buyer):
     assert "/answer" in buyer.open(f"/{buyer.code}/answer?temp=25&rock=keep").path
     assert "/answer" in buyer.open(f"/{buyer.code}/answer?temp=25&rock=nonsense").path

@@ -49,10 +49,10 @@ def answer(code: str) -> str | tuple[str, int] | Response:
     card, asked = _card(code), asked_from(request.args)
     if asked.errors:
         return _form(asked, card), 422
-    if asked.is_blank:
-        return redirect(url_for("fit.form", code=card.code))
     if handling.stands_before(card.profile):
         return redirect(url_for("handling.show", code=card.code, **request.args.to_dict(flat=False)))
+    if asked.is_blank:
+        return redirect(url_for("fit.form", code=card.code, empty=1, rock=asked.text("rock") or None))
     report = check_specimen(reading(), memory(), card.specimen, asked.tank)
     told = tell(report, speaker(asked))
     return render_template(
@@ -76,7 +76,7 @@ def suiting_answer() -> str | tuple[str, int] | Response:
     if asked.errors:
         return _form(asked, None), 422
     if asked.is_blank:
-        return redirect(url_for("fit.suiting"))
+        return redirect(url_for("fit.suiting", empty=1))
     by_verdict = rank(reading(), memory(), asked.tank, now())
     says = speaker(asked)
     return render_template(

@@ -39,7 +39,7 @@ def six_for(profile: Profile | None) -> tuple[str, ...]:
 
 def holds_all(asked: tuple[str, ...], given: Mapping[str, str]) -> bool:
     """Whether the short form has a box for all that was typed; `light_way` and `flow_way` only by words."""
-    boxes = {box for one in asked for box in BOXES[one]} | {"lang", "read"}
+    boxes = {box for one in asked for box in BOXES[one]} | {"lang", "read", "empty"}
     typed = {box: text for box, text in given.items() if text.strip()}
     by_words = all(typed.get(way, "words") == "words" for way in ("light_way", "flow_way"))
     return "all" not in typed and by_words and set(typed) <= boxes

@@ -31,6 +31,13 @@ function typed(form) {
   return fields(form).some((field) => (isChoice(field) ? field.checked !== field.defaultChecked : field.tagName === "INPUT" && field.value !== ""));
 }
 
+// Whether anything is said of a tank: units and ways of saying have a value before anybody has touched them.
+function says(field) {
+  if (field.name.endsWith("_unit") || field.name.endsWith("_way") || field.value === "") return false;
+  if (isChoice(field)) return field.checked;
+  return field.tagName === "INPUT" || field.selectedIndex > 0;
+}
+
 function fill(form, values) {
   for (const field of fields(form)) {
     const kept = values[field.name];
@@ -46,8 +53,8 @@ for (const form of document.querySelectorAll("form[data-tank-memory]")) {
   const kept = store.read();
   if (offer && kept && !typed(form)) offer.hidden = false;
   form.addEventListener("submit", () => {
+    if (!fields(form).some(says)) return;
     const values = collect(form);
-    if (!Object.keys(values).length) return;
     const before = store.read() || {}; // what a shorter form did not ask stays
     for (const field of fields(form)) delete before[field.name];
     store.write({ ...before, ...values });
