@@ -13,9 +13,10 @@ from webapp.words.take_home import Section
 
 HANG = 1.15  # lines of a step but for its mark
 CELL_GAP = 0.55
-DRAWING_MM, SMALL_DRAWING_MM = (31.0, 22.0), (24.0, 17.0)
+DRAWING_MM, SMALL_DRAWING_MM, SMALLEST_DRAWING_MM = (31.0, 22.0), (24.0, 17.0), (18.0, 12.75)
 DRAWING_GAP_MM = 2.0
 RULE_MM = 0.35
+RUN_IN_RULE = 0.18  # of a section whose heading stands in its text: its rule and what is clear below that
 BRIEF = 200  # characters: cautions so short stand in one column
 #: Sections whose heading stands in the first line of their text where a style says so.
 RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
@@ -30,8 +31,9 @@ _TOGETHER = 3  # lines of a paragraph that no column's end tears: two stay above
 class Style:
     """points: size of the type. tight: less white, headings of short sections run in. line: from line to line, em.
 
-    frugal: smaller pictures and name, steps run in. dense: ranges and short sections run in one after the other; the
-    last that is tried.
+    frugal: smaller pictures and name, steps run in. dense: ranges and short sections run in one after the other.
+    packed: pictures and symbol smaller again, the verdict beside them, every heading and every step runs in; the last
+    that is tried.
     """
 
     points: float
@@ -39,17 +41,26 @@ class Style:
     line: float = 1.2
     frugal: bool = False
     dense: bool = False
+    packed: bool = False
 
     @property
     def css_class(self) -> str:
         """'pt-95', 'pt-90 tight', 'pt-90 tight close frugal'."""
-        on = {"tight": self.tight, "close": self.line < 1.2, "frugal": self.frugal, "dense": self.dense}
+        on = {
+            "tight": self.tight, "close": self.line < 1.2, "closest": self.closest, "frugal": self.frugal,
+            "dense": self.dense, "packed": self.packed,
+        }  # fmt: skip
         return " ".join([f"pt-{round(self.points * 10)}", *(name for name, is_on in on.items() if is_on)])
+
+    @property
+    def closest(self) -> bool:
+        """Whether lines and letters stand as close as they may."""
+        return self.line < 1.15
 
     @property
     def section_gap(self) -> float:
         """Clear below a section, em."""
-        return 0.3 if self.frugal else 0.4 if self.tight else 0.7
+        return 0.15 if self.packed else 0.3 if self.frugal else 0.4 if self.tight else 0.7
 
     @property
     def line_gap(self) -> float:
@@ -63,23 +74,30 @@ class Style:
 
     @property
     def heading(self) -> float:
-        """The heading of a section: its rule, its line, what is clear below, em."""
+        """The heading of a section: its rule, its line, what is clear below, em. A packed one stands in the text."""
+        if self.packed:
+            return RUN_IN_RULE
         return 1.1 * (self.line + 0.1) + em(RULE_MM, self.points)
 
 
 def pieces_of(sections: Sequence[Section], wide_em: float, style: Style) -> list[float]:
     """The pieces of all these in their order."""
-    apart = [one for one in sections if not (style.dense and one.key in RUN_IN)]
+    apart = [one for one in sections if not (style.dense and one.key in RUN_IN) and not (style.closest and _flows(one))]
     pieces = [piece for one in apart for piece in section_pieces(one, wide_em, style)]
     runs = [run for one in sections if one not in apart for run in _run_in(one)]
     if runs:
         pieces += paragraph(runs, wide_em, style)
-        pieces[-1] += style.section_gap + 0.18
+        pieces[-1] += style.section_gap + RUN_IN_RULE
     return pieces
 
 
+def _flows(section: Section) -> bool:
+    return not section.rows and section.key not in ("where", "order", "gaps")
+
+
 def _run_in(section: Section) -> list[Run]:
-    return [(BOX, False), (section.title, True), *((line, False) for line in section.lines)]
+    steps = [run for when, text in section.steps for run in ((BOX, False), (when, True), (text, False))]
+    return [(BOX, False), (section.title, True), *((line, False) for line in section.lines), *steps]
 
 
 def _ranges_run_in(section: Section) -> list[Run]:
@@ -92,18 +110,18 @@ def _ranges_run_in(section: Section) -> list[Run]:
 
 def section_pieces(section: Section, wide_em: float, style: Style) -> list[float]:
     """The pieces of a section in a column of this width."""
-    if style.frugal and section.key in STEPS_RUN_IN:
-        steps = [run for when, text in section.steps for run in ((BOX, False), (when, True), (text, False))]
-        pieces = paragraph([*((one, False) for one in section.lines), *steps], wide_em, style)
+    title = [(section.title, True)] if style.packed else []
+    if section.key in STEPS_RUN_IN and style.frugal or section.steps and style.packed:
+        pieces = paragraph(_run_in(section)[1 if style.packed else 2 :], wide_em, style)
         pieces = [pieces[0] + style.heading, *pieces[1:]]
         pieces = pieces if style.dense else [sum(pieces)]
     elif style.dense and section.rows:
-        pieces = [style.heading + style.line * lines(_ranges_run_in(section), wide_em)]
+        pieces = [style.heading + style.line * lines([*title, *_ranges_run_in(section)], wide_em)]
     elif section.key == "where":
         pieces = [style.heading + _beside_drawing(section, wide_em, style)]
     elif style.tight and section.key in RUN_IN:
         pieces = paragraph(_run_in(section)[1:], wide_em, style)
-        pieces[0] += 0.18  # its rule
+        pieces[0] += RUN_IN_RULE
     else:
         pieces = _with_heading(section, wide_em, style)
     pieces[-1] += style.section_gap
@@ -144,11 +162,13 @@ def _table(section: Section, wide_em: float, style: Style) -> float:
 
 def _beside_drawing(section: Section, wide_em: float, style: Style) -> float:
     """Text that runs around the drawing of the tank at its end."""
-    wide, drawing = (em(one, style.points) for one in (SMALL_DRAWING_MM if style.frugal else DRAWING_MM))
+    size = SMALLEST_DRAWING_MM if style.packed else SMALL_DRAWING_MM if style.frugal else DRAWING_MM
+    wide, drawing = (em(one, style.points) for one in size)
     beside = wide_em - wide - em(DRAWING_GAP_MM, style.points)
     if style.tight:
-        there = ceil(drawing / style.line)
-        return max(drawing, style.line * lines([(line, False) for line in section.lines], wide_em, (there, beside)))
+        there, title = ceil(drawing / style.line), [(section.title, True)] if style.packed else []
+        runs = [*title, *((line, False) for line in section.lines)]
+        return max(drawing, style.line * lines(runs, wide_em, (there, beside)))
     high = 0.0
     for line in section.lines:
         there = max(0, ceil((drawing - high) / style.line))

@@ -10,11 +10,14 @@ from webapp.views.sheet_heights import Style, balanced, banner, box, pieces_of
 from webapp.views.sheet_type import MM_PER_PT, em, lines
 from webapp.words.take_home import Section
 
-COLUMN_GAP_MM = 4.5
+COLUMN_GAP_MM, PACKED_GAP_MM = 4.5, 3.5
+#: Letters 0.015 em closer: so much more in a line, as letters and spaces of text are less than 0.5 em wide in the mean.
+CLOSER_LETTERS = 1.03
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
 SPARE_SHARE = 0.006
-#: In columns narrower than this a browser now and then breaks a line more: in the last style, one is kept for that.
-NARROW_MM = 80.0
+#: In columns narrower than this a browser now and then breaks a line more: dense styles keep half of one for that, as
+#: it is shared by two columns.
+NARROW_MM, KEPT_LINES = 80.0, 0.5
 #: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
 ROLL_LENGTHS_MM = range(60, 5001, 10)
 ROLL_CLEAR_MM = 8.0
@@ -48,13 +51,15 @@ _OPEN = tuple(Style(points) for points in (12.0, 11.5, 11.0, 10.5, 10.0, 9.5))
 _TIGHT = (
     Style(9.5, tight=True), Style(9.0, tight=True), Style(9.0, tight=True, line=1.15),
     Style(9.0, tight=True, line=1.15, frugal=True), Style(9.0, tight=True, line=1.15, frugal=True, dense=True),
+    *(Style(9.0, tight=True, line=line, frugal=True, dense=True, packed=True) for line in (1.2, 1.15, 1.1)),
 )  # fmt: skip
-#: Of picture and name in the most frugal style, and the symbol, which phones must still read at arm's length, mm.
+#: Of picture and name in frugal styles, and the symbol, which phones must still read at arm's length, mm; then packed.
 FRUGAL_SHARE, FRUGAL_SYMBOL_MM = 0.75, 20.0
+PACKED_PORTRAIT_MM, PACKED_SYMBOL_MM = (20.0, 15.0), 16.0
 PAPERS = {
     "a4": Paper("a4", "A4", 194.0, 281.0, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
     "letter": Paper("letter", "US Letter", 199.9, 263.4, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
-    "a5": Paper("a5", "A5", 138.0, 200.0, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
+    "a5": Paper("a5", "A5", 138.0, 200.6, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
     "roll": Paper("roll", "80 mm", 72.0, None, 1, (Style(9.5),), (72.0, 46.0), 24.0, 17.0),
 }
 
@@ -135,25 +140,32 @@ def side_mm(
     sections: Sequence[Section], paper: Paper, style: Style, head: Head | None, moved: Sequence[str] = ()
 ) -> float:
     """How high these stand on this paper in this style, under their head (None: a further side)."""
-    wide = em(paper.width, style.points)
-    column = (wide - (paper.columns - 1) * em(COLUMN_GAP_MM, style.points)) / paper.columns
+    wide, column = em(paper.width, style.points) * (CLOSER_LETTERS if style.closest else 1.0), column_em(paper, style)
     high = head_em(head, paper, style) if head else style.line + em(1.5, style.points)
     high += sum(box(one, wide, style, paper.box_columns) for one in sections if one.key == "caution")
     high += balanced(pieces_of([one for one in sections if one.key != "caution"], column, style), paper.columns)
     if style.dense and paper.width / paper.columns < NARROW_MM:
-        high += style.line
+        high += KEPT_LINES * style.line
     if moved:
         high += style.line * lines([(f"On the other side: {', '.join(moved)}.", True)], wide) + em(1.0, style.points)
     return high * style.points * MM_PER_PT * (1 + SPARE_SHARE)
 
 
+def column_em(paper: Paper, style: Style) -> float:
+    """Width of a column, em; where letters stand closer, as if it were wider."""
+    gap = em(PACKED_GAP_MM if style.packed else COLUMN_GAP_MM, style.points)
+    wide = (em(paper.width, style.points) - (paper.columns - 1) * gap) / paper.columns
+    return wide * (CLOSER_LETTERS if style.closest else 1.0)
+
+
 def head_em(head: Head, paper: Paper, style: Style) -> float:
     """Height of the head, what is clear below it with it."""
     gap, share = em(3.0, style.points), FRUGAL_SHARE if style.frugal else 1.0
-    symbol_mm = FRUGAL_SYMBOL_MM if style.frugal else paper.symbol
-    picture, symbol = em(share * paper.portrait[1], style.points), em(symbol_mm, style.points)
-    taken = symbol_mm if paper.columns == 1 else symbol_mm + share * paper.portrait[0]
-    wide = em(paper.width - taken, style.points) - gap * paper.columns
+    symbol_mm = PACKED_SYMBOL_MM if style.packed else FRUGAL_SYMBOL_MM if style.frugal else paper.symbol
+    portrait_mm = PACKED_PORTRAIT_MM if style.packed else tuple(share * one for one in paper.portrait)
+    picture, symbol = em(portrait_mm[1], style.points), em(symbol_mm, style.points)
+    taken = symbol_mm if paper.columns == 1 else symbol_mm + portrait_mm[0]
+    wide = (em(paper.width - taken, style.points) - gap * paper.columns) * (CLOSER_LETTERS if style.closest else 1.0)
     larger = share * paper.title / style.points
     if not head.pictures:
         wide, picture, symbol, gap = em(paper.width, style.points), 0.0, 0.0, 0.0
@@ -163,7 +175,9 @@ def head_em(head: Head, paper: Paper, style: Style) -> float:
         rows = [[(head.over, False)]]
     small = sum(lines(runs, wide) for runs in ([(head.kind, False)], *rows))
     text = style.line * small + 1.1 * larger * lines([(head.title, True)], wide / larger) + 0.6
+    if head.verdict and style.packed:
+        text += style.line * lines([(head.verdict, True), (head.reasons, False)], wide) + 0.2
     high = picture + gap + max(text, symbol) if paper.columns == 1 else max(text, symbol, picture)
-    if head.verdict:
+    if head.verdict and not style.packed:
         high += banner(head.verdict, head.reasons, em(paper.width, style.points), style, paper.columns)
     return high + em(2.0, style.points)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from webapp.views.sheet_heights import Style, balanced, pieces_of
-from webapp.views.sheet_layout import COLUMN_GAP_MM, SPARE_SHARE, Head, Paper, Side, side_mm
+from webapp.views.sheet_layout import SPARE_SHARE, Head, Paper, Side, column_em, side_mm
 from webapp.views.sheet_type import MM_PER_PT, em, lines
 from webapp.words.take_home import Section
 
@@ -74,8 +74,7 @@ def _filled(
 def _side_mm(
     sections: Sequence[Section], parts: Sequence[PartText], paper: Paper, style: Style, head: Head | None
 ) -> float:
-    wide = em(paper.width, style.points)
-    column = (wide - (paper.columns - 1) * em(COLUMN_GAP_MM, style.points)) / paper.columns
+    column = column_em(paper, style)
     flowing = [one for one in sections if one.key != "caution"]
     pieces = pieces_of(flowing, column, style)
     pieces += [piece for part in parts for piece in _part_pieces(part, column, style)]

@@ -15,7 +15,7 @@ from webapp.words.places import VERDICTS
 from webapp.words.report import ToldReport
 from webapp.words.sentences import finished
 from webapp.words.speaker import Speaker
-from webapp.words.take_home_changes import changes_by_deed
+from webapp.words.take_home_changes import changes_by_deed, hints
 from webapp.words.take_home_normal import ASK_US, BRING, NORMAL, NOT_NORMAL
 from webapp.words.take_home_short import mate_name, short_sentence
 from webapp.words.take_home_times import Timed, put_on_the_clock
@@ -143,10 +143,10 @@ def where_lines(of: Told, speaker: Speaker) -> list[str]:
 def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
     """Who would bite it, who might, whom it would eat."""
     told = (
-        (later("Never with it, they eat it: %(names)s."), profile.nipped_by, "never"),
-        (later("They may bite it: %(names)s."), profile.nipped_by, "risk"),
-        (later("It eats them: %(names)s."), profile.catches, "never"),
-        (later("It may catch them: %(names)s."), profile.catches, "risk"),
+        (later("Never, they eat it: %(names)s."), profile.nipped_by, "never"),
+        (later("May bite it: %(names)s."), profile.nipped_by, "risk"),
+        (later("It eats: %(names)s."), profile.catches, "never"),
+        (later("It may catch: %(names)s."), profile.catches, "risk"),
     )
     lines = []
     for sentence, found, severity in told:
@@ -196,10 +196,9 @@ def _changes_first(of: Told, speaker: Speaker) -> Section:
         return _section("changes", speaker)
     steps = _beside_the_water(of)
     water = changes_by_deed(of.report.schedule, of.start, speaker)
-    before = later("Fetch the animal when this is done and the water tested again.")
-    again = later("Test before each step, and stop at the ideal.")
+    before = later("Do this and test again before you fetch the animal.")
     lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
-    return _section("changes", speaker, [*lines, *([speaker.translate(again)] if water else [])], [*steps, *water])
+    return _section("changes", speaker, [*lines, *hints(of.report.schedule, speaker)], [*steps, *water])
 
 
 def _beside_the_water(of: Told) -> list[tuple[str, str]]:

@@ -9,7 +9,7 @@ from webapp.words.dates import day_of_month
 from webapp.words.language import later
 from webapp.words.speaker import Speaker
 
-#: Heading of a deed, and how it is done.
+#: Headings of deeds.
 DEEDS = {
     "water_change": later("Change water"),
     "fresh_water_swap": later("Pure water for tank water"),
@@ -20,12 +20,8 @@ DEEDS = {
     "calcium_chloride_dihydrate": later("Calcium chloride dihydrate"),
     "magnesium_chloride_hexahydrate": later("Magnesium chloride hexahydrate"),
 }
-_POWDER = later("%(doses)s. Dissolve it in fresh water, add it slowly.")
-HOW = {
-    "sodium_bicarbonate": _POWDER,
-    "calcium_chloride_dihydrate": later("%(doses)s. Dissolve it in cold fresh water, add it slowly."),
-    "magnesium_chloride_hexahydrate": _POWDER,
-}
+#: Cold, as calcium chloride heats the water it dissolves in; apart, as together they fall out as chalk.
+POWDERS = later("Dissolve each powder by itself in cold fresh water; add it slowly.")
 _FEWEST_IN_A_ROW = 4
 NO_BREAK = "\N{NO-BREAK SPACE}"  # within a date
 
@@ -36,16 +32,24 @@ def changes_by_deed(steps: Sequence[Step], start: datetime, speaker: Speaker) ->
     for step in steps:
         deed = ("warmer" if step.amount > 0 else "cooler") if step.unit == "c" else step.action
         by_deed.setdefault(deed, []).append((step.day, _amount(step, speaker)))
-    return [(speaker.translate(DEEDS[deed]), _told(deed, given, start, speaker)) for deed, given in by_deed.items()]
+    return [(speaker.translate(DEEDS[deed]), _told(given, start, speaker)) for deed, given in by_deed.items()]
 
 
-def _told(deed: str, given: list[tuple[int, str]], start: datetime, speaker: Speaker) -> str:
+def hints(steps: Sequence[Step], speaker: Speaker) -> list[str]:
+    """How changes of the water are done, whatever they are: nothing where there are none."""
+    told = [later("Test before each step; stop at the ideal.")] if steps else []
+    if any(step.unit == "g" for step in steps):
+        told.append(POWDERS)
+    return [speaker.translate(one) for one in told]
+
+
+def _told(given: list[tuple[int, str]], start: datetime, speaker: Speaker) -> str:
     doses = []
     for amount, days in groupby(given, key=lambda pair: pair[1]):
         told = days_told([day for day, _ in days], start, speaker)
         doses.append(speaker.say(later("%(amount)s: %(days)s"), amount=amount, days=told))
     told = "; ".join(doses).removesuffix(".")  # where a month ends in a full stop there is one already
-    return speaker.say(HOW.get(deed, later("%(doses)s.")), doses=told)
+    return speaker.say(later("%(doses)s."), doses=told)
 
 
 def _amount(step: Step, speaker: Speaker) -> str:

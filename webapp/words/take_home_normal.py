@@ -66,5 +66,5 @@ NOT_NORMAL = {
         later("White patches inside the mantle: too little or too much light."),
     ),
 }
-ASK_US = later("When in doubt, take a photo and ask us: early is better than late.")
+ASK_US = later("In doubt? Show us a photo, early rather than late.")
 BRING = later("For a claim bring this sheet, a photo, a sample of your water, your readings.")

@@ -48,27 +48,28 @@ SAFETY: dict[str, Sentence] = {
 }
 PAPERWORK: dict[str, Sentence] = {
     "paper_cites": later(
-        "In appendix %(appendix)s of CITES (trade in wild species): it crosses a border only with papers. Ask the "
-        "authorities first."
+        "CITES appendix %(appendix)s (trade in wild species): across a border only with papers. Ask the authorities "
+        "first."
     ),
 }
 STEPS: dict[str, Sentence] = {
     "dim_first": later("Lamp off, or at most %(share)s, until the next morning."),
     "no_float": later("No floating needed: %(bag_c)s here, %(tank_c)s with you."),
-    "float": later("Float the closed bag: our water has %(bag_c)s, yours %(tank_c)s."),
+    "float": later("Float the closed bag: %(bag_c)s here, %(tank_c)s with you."),
     "float_unmeasured": later("Float the closed bag: we do not know both temperatures."),
     "salinity_unknown": later(
         "Measure the salinity of the bag and of your tank, and ask us: without both no drip can be worked out."
     ),
     "rinse_and_move": later("Salinity %(bag_ppt)s here, %(tank_ppt)s with you: rinse it in your tank's water."),
     "drip": later(
-        "Drip %(add_ml)s ml of your water into %(bag_ml)s ml of the bag's, %(drops_per_s)s drops a second: it goes "
-        "from %(bag_ppt)s to %(end_ppt)s; your tank has %(tank_ppt)s."
+        "Drip %(add_ml)s ml of your water into %(bag_ml)s ml of the bag's, %(drops_per_s)s drops a second: from "
+        "%(bag_ppt)s to %(end_ppt)s; your tank has %(tank_ppt)s."
     ),
     "pour_half_away": later("Each time the water has doubled, pour half of it away."),
+    "no_bag_water": later("No bag water into your tank."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
-    "light_by_dimmer": later("With a dimmer, where nothing else needs the full light: to its spot at once."),
-    "light_by_moving": later("Without one: by moving it up."),
+    "light_by_dimmer": later("With a dimmer, if nothing else needs full light: to its spot at once."),
+    "light_by_moving": later("Without one, move it up."),
     "flow_low_first": Cases(
         lambda values: flow_as_seen(values["flow_cm_s"]),
         {
@@ -84,10 +85,10 @@ STEPS: dict[str, Sentence] = {
     "look_on_day": Cases(
         case_of("what"),
         {
-            "open": later("Open by day? If it stays shut, test the water before you move it."),
+            "open": later("Open by day? If not, test the water before you move it."),
             "water": later("Test the water, alkalinity and salinity first."),
-            "spot": later("Look at the spot: pale is too much light, stretched towards the lamp too little."),
-            "compare": later("Compare it with a picture of the first day."),
+            "spot": later("Pale: too much light. Stretched towards the lamp: too little."),
+            "compare": later("Compare it with a photo of the first day."),
         },
     ),
 }
