@@ -3,10 +3,12 @@
 import re
 
 import pytest
+from sqlalchemy import select
 
 from tests.shop_client import Visitor
 from webapp.services import binding, intake
 from webapp.services.recording import new_deed
+from webapp.storage.specimen import SpecimenRow
 
 
 def chosen(staff, name):
@@ -50,3 +52,22 @@ def test_all_on_a_page_are_chosen_by_a_link_and_only_for_one_deed(stage):
     assert staff.path == "/stock?q=blue&sort=oldest"
     assert "10 specimens" in staff.open("/stock?state=healing").text
     assert "Choose none" not in staff.open("/stock?q=nothing+like+it&all=1").text
+
+
+def test_several_take_the_free_slots_from_the_first_on(stage):
+    """The mother stands in A1 of a rack of 4 rows of 10."""
+    staff = Visitor(stage).sign_in().open(f"/racks/{stage.rack}")
+    assert 'slot=A2"' in staff.page and 'slot=A1"' not in staff.page
+    staff.open(staff.find(r'href="(/stock/new[^"]*slot=A10)"').replace("&amp;", "&"))
+    order = [staff.page.index(f'name="{name}"') for name in ("profile_key", "name", "origin", "count", "rack", "slot")]
+    assert order == sorted(order)
+    staff.send("/stock/new", profile_key="discosoma", name="Blue Disc", origin="own", count="3")
+    with stage.database.reading() as session:
+        rows = session.scalars(select(SpecimenRow).where(SpecimenRow.name == "Blue Disc"))
+        assert sorted(row.slot for row in rows) == ["A10", "B1", "B2"]
+    staff.open("/stock/new").send(
+        "/stock/new", profile_key="discosoma", name="Too many", origin="own", count="9",
+        rack=f"{stage.tank}:{stage.rack}", slot="d5",
+    )  # fmt: skip
+    assert staff.status == 422
+    assert "N1 has 6 free slots from D5 on, and 9 need a place." in staff.text

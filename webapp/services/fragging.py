@@ -7,7 +7,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
-from webapp.services.places import check_slots, free_slots, get_rack
+from webapp.services.places import check_slots, free_from, get_rack
 from webapp.services.recording import Author, NewEvent, record
 from webapp.services.tagging import binding, fresh_codes
 from webapp.storage.base import derived_id
@@ -54,7 +54,7 @@ def frag(session: Session, author: Author, deed_id: str, said: FragSession, at: 
     if mother.status in GONE:
         raise BadInput(f"{mother.name} is not here any more, so nothing can be cut from it.")
     rack = get_rack(session, said.rack_id)
-    slots = said.slots or tuple(_slots_from(free_slots(session, rack), said.first_slot, said.pieces))
+    slots = said.slots or tuple(free_from(session, rack, said.first_slot)[: said.pieces])
     check_slots(rack, slots)
     if len(slots) < said.pieces:
         raise BadInput(
@@ -76,9 +76,3 @@ def frag(session: Session, author: Author, deed_id: str, said: FragSession, at: 
 def _cut_payload(said: FragSession, ids: list[str]) -> dict[str, object]:
     payload: dict[str, object] = {"method": said.method, "pieces": ids, "note": said.note}
     return payload | {"size_mm": said.mother_size_mm, "heads": said.mother_heads}
-
-
-def _slots_from(free: list[str], first: str, count: int) -> list[str]:
-    """The next free slots beginning at `first`, in reading order."""
-    start = free.index(first) if first in free else 0
-    return free[start : start + count]

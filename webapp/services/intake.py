@@ -6,7 +6,7 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput
-from webapp.services.places import check_slots, get_rack, get_tank
+from webapp.services.places import check_slots, free_from, get_rack, get_tank
 from webapp.services.recording import Author, NewEvent, record
 from webapp.services.tagging import binding, fresh_codes
 from webapp.storage.base import derived_id
@@ -23,8 +23,7 @@ def take_in(
     if session.get(SpecimenRow, ids[0]) is not None:
         return ids
     check_place(session, given)
-    slots = [given.get("slot") or ""] if count == 1 else [""] * count
-    _ids, events = arrivals(session, deed_id, given, count, at, slots)
+    _ids, events = arrivals(session, deed_id, given, count, at, _slots(session, given, count))
     record(session, author, events, deed_id)
     return ids
 
@@ -39,6 +38,18 @@ def arrivals(
         arrived = NewEvent("arrived", specimen_id, given | {"slot": slot}, at)
         events += [arrived, binding(code, "specimen", specimen_id, at)]
     return ids, events
+
+
+def _slots(session: Session, given: dict[str, Any], count: int) -> list[str]:
+    """A slot for each: the one given, and for several the free ones from there on; '' for each where none is given."""
+    first = given.get("slot") or ""
+    if count == 1 or not first:
+        return [first] * count
+    rack = get_rack(session, given["rack_id"])
+    free = free_from(session, rack, first)
+    if len(free) < count:
+        raise BadInput(f"{rack.name} has {len(free)} free slots from {first} on, and {count} need a place.", "slot")
+    return free[:count]
 
 
 def check_place(session: Session, place: dict[str, Any]) -> None:

@@ -194,6 +194,13 @@ def free_slots(session: Session, rack: Rack) -> list[str]:
     return [slot for slot in rack.slots if slot not in taken]
 
 
+def free_from(session: Session, rack: Rack, first: str) -> list[str]:
+    """The free slots from `first` on; all of them where it is ''. Raises BadInput for a slot that the rack has not."""
+    check_slots(rack, [first])
+    before = rack.slots[: rack.slots.index(first)] if first else []
+    return [slot for slot in free_slots(session, rack) if slot not in before]
+
+
 def free_in(session: Session, purpose: str) -> int:
     """Free slots on the racks of all tanks of one purpose."""
     wanted = {tank.id for tank in tanks(session) if tank.purpose == purpose}

@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 from webapp.errors import BadInput, NotFound
 from webapp.services.holding import check_length
 from webapp.services.intake import check_place
-from webapp.services.places import free_slots, get_rack
+from webapp.services.places import free_from, get_rack
 from webapp.services.recording import Author, NewEvent, record
 from webapp.services.tagging import binding, fresh_codes, live_code
 from webapp.services.thresholds import load_thresholds
@@ -49,8 +49,7 @@ def move(
         places = [place] * len(specimen_ids)
     else:
         rack = get_rack(session, place["rack_id"])
-        free = free_slots(session, rack)
-        free = free[free.index(place["slot"]) :] if place.get("slot") in free else free
+        free = free_from(session, rack, place.get("slot") or "")
         if len(free) < len(specimen_ids):
             raise BadInput(
                 f"{rack.name} has {len(free)} free slots and {len(specimen_ids)} plugs need a place.", "rack_id"

@@ -71,7 +71,7 @@ class PlaceForm(DeedForm):
     """Rack and slot, or a tank alone. `rack` is 'TANK' or 'TANK:RACK'."""
 
     rack = ChoiceField("Where to", required=True)
-    slot = TextField("Slot, as C4; empty for none", 3)
+    slot = TextField("Slot, as C4", 3)
 
     @property
     def place(self) -> dict[str, Any]:
@@ -87,7 +87,7 @@ class MoveForm(PlaceForm):
 class PriceForm(DeedForm):
     """A new price; empty for none."""
 
-    price = MoneyField("Price; empty for none")
+    price = MoneyField("Price")
     reason = TextField("Why", 200)
 
     @property
@@ -119,7 +119,7 @@ class HoldForm(DeedForm):
 
     word = TextField("Claim word: a word the buyer will say, not a name", 40, required=True)
     hours = ChoiceField("For", list(HOLD_HOURS), required=True)
-    deposit = MoneyField("Deposit; empty for none")
+    deposit = MoneyField("Deposit")
 
     def validate(self, extra_validators: Any = None) -> bool:
         """Hours become a number."""

@@ -67,6 +67,8 @@ def take_in() -> str | Response | tuple[str, int]:
     """A specimen by hand, or several alike: bought in, or here already."""
     form = stock_forms.IntakeForm()
     form.ask(reading(), memory())
+    if request.method == "GET":
+        form.begin_at(request.args.get("rack", ""), request.args.get("slot", ""))
     if form.validate_on_submit():
         try:
             with saving() as session:

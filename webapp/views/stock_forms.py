@@ -35,9 +35,9 @@ class BulkForm(DeedForm):
 
     action = ChoiceField("With those chosen", ACTIONS, required=True)
     rack = ChoiceField("Where to")
-    slot = TextField("First slot; empty for the next free ones", 3)
+    slot = TextField("First slot, else the next free ones", 3)
     status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES])
-    price = MoneyField("Price; empty for none")
+    price = MoneyField("Price")
 
     @property
     def place(self) -> dict[str, Any]:
@@ -57,9 +57,11 @@ class IntakeForm(PlaceForm):
     origin = ChoiceField("Where it comes from", asked([(key, ORIGIN[key]) for key in ORIGINS]), required=True)
     status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES], required=True, default="quarantine")
     count = CountField("How many alike", 1, 200, default=1)
+    rack = ChoiceField("Where to", required=True)  # again, so that the place comes after what it is
+    slot = TextField("Slot, as C4", 3)
     size_mm = NumberField("Longest size", 1, 2000, "mm")
     heads = CountField("Heads, polyps or mouths", 1, 5000)
-    price = MoneyField("Price; empty for none")
+    price = MoneyField("Price")
     supplier = TextField("Supplier (staff only)", 80)
     papers = TextField("Papers: permit number and line, as printed on it", 120)
     cost = MoneyField("Cost (staff only)")
@@ -68,6 +70,11 @@ class IntakeForm(PlaceForm):
         """Kinds and places as they are now, none of them chosen."""
         fill_choices(self, session, memory)
         self.profile_key.choices, self.rack.choices = asked(self.profile_key.choices), asked(self.rack.choices)
+
+    def begin_at(self, rack: str, slot: str) -> None:
+        """Begin with a slot of a rack's map."""
+        if rack and rack in [value for value, _label in self.rack.choices]:
+            self.rack.data, self.slot.data = rack, slot[:3]
 
     @property
     def payload(self) -> dict[str, Any]:

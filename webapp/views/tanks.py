@@ -90,7 +90,7 @@ def new() -> str | Response:
         except BadInput as error:
             put_error(form, error)
         else:
-            flash(f"{form.name.data} is added.")
+            flash(f"{form.name.data} is added. Next: a rack in it, or what lives there.")
             return redirect(url_for("tanks.show", tank_id=tank_id))
     return render_template("tanks/tank_form.html", form=form, tank=None)
 
