@@ -1,5 +1,6 @@
 """The shop's own settings, and whether it has been set up."""
 
+import os
 from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import datetime
 from typing import Any
@@ -60,6 +61,13 @@ class Shop:
     def local(self, moment: datetime) -> datetime:
         """A moment on the shop's own clock."""
         return moment.astimezone(self.zone)
+
+
+def computer_zone() -> str:
+    """The name of this computer's time zone, 'UTC' where it does not tell: TZ (POSIX) or /etc/localtime (tzfile)."""
+    linked = os.path.realpath("/etc/localtime").partition("zoneinfo/")[2]
+    told = (os.environ.get("TZ", "").lstrip(":"), linked)
+    return next((name for name in told if name in available_timezones()), "UTC")
 
 
 def load_shop(session: Session) -> Shop:

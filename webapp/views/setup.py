@@ -12,11 +12,12 @@ from webapp.errors import BadInput
 from webapp.science.units import QUANTITIES
 from webapp.services import people, profiles
 from webapp.services.readings import LOGGED
-from webapp.services.shop import CURRENCIES, Shop, is_set_up, save_shop
+from webapp.services.shop import CURRENCIES, Shop, computer_zone, is_set_up, save_shop
 from webapp.views.fields import ChoiceField, CountField, TextField, put_error
 from webapp.views.identity import owner_only, shop, staff_door
 from webapp.views.saving import now, reading, saving
 from webapp.views.signing import sign_in_here
+from webapp.words.quantities import quantity_name
 
 bp = Blueprint("setup", __name__)
 
@@ -30,7 +31,9 @@ class ShopForm(FlaskForm):
     currency = ChoiceField(
         "Currency", [(code, f"{code} {sign}") for code, (sign, _) in CURRENCIES.items()], required=True
     )
-    time_zone = ChoiceField("Time zone", [(zone, zone.replace("_", " ")) for zone in sorted(available_timezones())])
+    time_zone = ChoiceField(
+        "Time zone", [(zone, zone.replace("_", " ")) for zone in sorted(available_timezones())], required=True
+    )
     terms = TextAreaField("Terms printed on the care sheet", [Length(max=1000, message="At most 1000 characters.")])
     poisons_line = TextField("Telephone of the local poisons line", 80)
     wifi_name = TextField("Name of the guest Wi-Fi", 32)
@@ -40,7 +43,7 @@ class ShopForm(FlaskForm):
 
 for _quantity in LOGGED:
     _choices = [(unit.key, unit.label) for unit in QUANTITIES[_quantity].units.values()]
-    setattr(ShopForm, f"unit_{_quantity}", ChoiceField(_quantity, _choices))
+    setattr(ShopForm, f"unit_{_quantity}", ChoiceField(quantity_name(_quantity), _choices, required=True))
 
 
 class FirstForm(ShopForm):
@@ -63,7 +66,7 @@ def first() -> str | Response:
     """Begin an empty shop. Once it has an owner this page is gone."""
     if not staff_door() or is_set_up(reading()):
         abort(404)
-    form = FirstForm(obj=Shop(host="SHOP.LOCAL"))
+    form = FirstForm(obj=Shop(host="SHOP.LOCAL", time_zone=computer_zone()))
     if form.validate_on_submit():
         try:
             with saving() as keeping:
