@@ -33,7 +33,7 @@ ACTIONS = [
 class BulkForm(DeedForm):
     """One deed on several specimens."""
 
-    action = ChoiceField("With those chosen", ACTIONS, required=True)
+    action = ChoiceField("Do this", ACTIONS, required=True)
     rack = ChoiceField("Where to")
     slot = TextField("First slot, else the next free ones", 3)
     status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES])
