@@ -43,6 +43,13 @@ def test_lines_break_between_words_and_within_one_that_is_longer_than_a_line():
     assert lines([("", False)], 3.0) == 1
 
 
+def test_lines_break_after_a_hyphen_between_letters_and_nowhere_else_in_a_word():
+    """UAX 14, classes HY and NU: 'aaaa-' is 2.224 + 0.333 em wide."""
+    assert lines([("aaaa aaaa-aaaa aaaa", False)], 5.1) == 2
+    assert lines([("aaaa aaaa-5555 aaaa", False)], 5.1) == 3
+    assert lines([("aaaa 5555-aaaa aaaa", False)], 5.1) == 3
+
+
 def test_columns_of_a_table_get_their_whole_text_where_there_is_room_and_never_less_than_a_word():
     rows = [("a", "b"), ("aaaa aaaa", "aa")]
     wide = columns_em(rows, 20.0, 0.5)

@@ -41,9 +41,9 @@ def test_each_step_begins_when_the_one_before_it_ends():
     """
     hours = {text.split()[0]: when for when, text in hours_of("zoanthus", temp=22.0, ppt=31.5)}
     assert hours["Lamp"] == "23:10"
-    begins, ends = hours["Float"].split(" to ")
+    begins, ends = hours["Float"].split("–")
     assert begins == "23:10"
-    drip_begins, drip_ends = hours["Drip"].split(" to ")
+    drip_begins, drip_ends = hours["Drip"].split("–")
     assert drip_begins == ends
     minutes = [int(one[:2]) % 12 * 60 + int(one[3:]) for one in (drip_begins, hours["Each"], drip_ends)]
     assert (minutes[2] - minutes[0]) % 720 == 60

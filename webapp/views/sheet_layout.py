@@ -5,14 +5,15 @@ Nothing is cut off, and what moved is named on the first side.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from webapp.views.sheet_heights import Style, balanced, banner, box, pieces_of
 from webapp.views.sheet_type import MM_PER_PT, em, lines
 from webapp.words.take_home import Section
 
 COLUMN_GAP_MM, PACKED_GAP_MM = 4.5, 3.5
-#: Letters 0.015 em closer: so much more in a line, as letters and spaces of text are less than 0.5 em wide in the mean.
-CLOSER_LETTERS = 1.03
+#: Letters 0.015 em closer: so much more in a line, as letters and spaces of text are 0.46 em wide in the mean.
+CLOSER_LETTERS = 1.033
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
 SPARE_SHARE = 0.006
 #: In columns narrower than this a browser now and then breaks a line more: dense styles keep half of one for that, as
@@ -55,11 +56,11 @@ _TIGHT = (
 )  # fmt: skip
 #: Of picture and name in frugal styles, and the symbol, which phones must still read at arm's length, mm; then packed.
 FRUGAL_SHARE, FRUGAL_SYMBOL_MM = 0.75, 20.0
-PACKED_PORTRAIT_MM, PACKED_SYMBOL_MM = (20.0, 15.0), 16.0
+PACKED_PORTRAIT_MM, PACKED_SYMBOL_MM, PACKED_CLEAR_MM = (20.0, 15.0), 16.0, 2.5
 PAPERS = {
     "a4": Paper("a4", "A4", 194.0, 281.0, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
     "letter": Paper("letter", "US Letter", 199.9, 263.4, 2, (*_OPEN, *_TIGHT), (40.0, 30.0), 24.0, 24.0, 2),
-    "a5": Paper("a5", "A5", 138.0, 200.6, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
+    "a5": Paper("a5", "A5", 139.0, 200.6, 2, (*_OPEN[4:], *_TIGHT), (28.0, 21.0), 20.0, 15.0),
     "roll": Paper("roll", "80 mm", 72.0, None, 1, (Style(9.5),), (72.0, 46.0), 24.0, 17.0),
 }
 
@@ -160,12 +161,13 @@ def column_em(paper: Paper, style: Style) -> float:
 
 def head_em(head: Head, paper: Paper, style: Style) -> float:
     """Height of the head, what is clear below it with it."""
+    if style.packed and head.pictures:
+        return _packed_head_em(head, paper, style)
     gap, share = em(3.0, style.points), FRUGAL_SHARE if style.frugal else 1.0
-    symbol_mm = PACKED_SYMBOL_MM if style.packed else FRUGAL_SYMBOL_MM if style.frugal else paper.symbol
-    portrait_mm = PACKED_PORTRAIT_MM if style.packed else tuple(share * one for one in paper.portrait)
-    picture, symbol = em(portrait_mm[1], style.points), em(symbol_mm, style.points)
-    taken = symbol_mm if paper.columns == 1 else symbol_mm + portrait_mm[0]
-    wide = (em(paper.width - taken, style.points) - gap * paper.columns) * (CLOSER_LETTERS if style.closest else 1.0)
+    symbol_mm = FRUGAL_SYMBOL_MM if style.frugal else paper.symbol
+    picture, symbol = em(share * paper.portrait[1], style.points), em(symbol_mm, style.points)
+    taken = symbol_mm if paper.columns == 1 else symbol_mm + share * paper.portrait[0]
+    wide = em(paper.width - taken, style.points) - gap * paper.columns
     larger = share * paper.title / style.points
     if not head.pictures:
         wide, picture, symbol, gap = em(paper.width, style.points), 0.0, 0.0, 0.0
@@ -175,9 +177,24 @@ def head_em(head: Head, paper: Paper, style: Style) -> float:
         rows = [[(head.over, False)]]
     small = sum(lines(runs, wide) for runs in ([(head.kind, False)], *rows))
     text = style.line * small + 1.1 * larger * lines([(head.title, True)], wide / larger) + 0.6
-    if head.verdict and style.packed:
-        text += style.line * lines([(head.verdict, True), (head.reasons, False)], wide) + 0.2
     high = picture + gap + max(text, symbol) if paper.columns == 1 else max(text, symbol, picture)
-    if head.verdict and not style.packed:
+    if head.verdict:
         high += banner(head.verdict, head.reasons, em(paper.width, style.points), style, paper.columns)
     return high + em(2.0, style.points)
+
+
+def _packed_head_em(head: Head, paper: Paper, style: Style) -> float:
+    """Height of the packed head: the verdict runs around picture and symbol, and on below them."""
+    closer = CLOSER_LETTERS if style.closest else 1.0
+    wide, beside = (
+        em(mm, style.points) * closer
+        for mm in (paper.width, paper.width - PACKED_PORTRAIT_MM[0] - PACKED_SYMBOL_MM - 2 * PACKED_CLEAR_MM)
+    )
+    larger, symbol = FRUGAL_SHARE * paper.title / style.points, em(PACKED_SYMBOL_MM, style.points)
+    facts = [(head.code, True), (" · ".join(("", *head.facts, head.over)), False)]
+    text = 1.1 * larger * lines([(head.title, True)], beside / larger)
+    verdict = [(head.verdict, True), (head.reasons, False)]
+    for runs in ([(head.kind, False)], facts, *([verdict] if head.verdict else [])):
+        there = max(0, ceil((symbol - text) / style.line))
+        text += style.line * lines(runs, wide, (there, beside)) + 0.1
+    return max(text, symbol) + em(1.0, style.points)

@@ -5,6 +5,7 @@ metrics that Adobe published for the 14 core fonts of PDF. Letters with marks ar
 are not in the table a wide mean is taken, so that lines are rather too many than too few.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from unicodedata import combining, east_asian_width, normalize
@@ -21,6 +22,8 @@ _WIDTH = {character: width / 1000 for width, characters in _WIDTHS.items() for c
 _OTHER, _FULL = 0.6, 1.0
 #: What is wider in bold, and by how much: the strokes of narrow letters, nothing of digits.
 _WIDER_IN_BOLD, _BOLD_EM = frozenset("bcdfghijklmnopqrstuvwxyABJKL:;!?&"), 0.056
+
+_BREAKS = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
 
 #: A piece of text and whether it is bold.
 Run = tuple[str, bool]
@@ -48,7 +51,8 @@ def run_em(run: Run) -> float:
 
 
 def lines(runs: Iterable[Run], wide_em: float, beside: tuple[int, float] = (0, 0.0)) -> int:
-    """Lines that pieces set one after the other fill in a column of `wide_em`, broken between words as browsers do.
+    """Lines that pieces set one after the other fill in a column of `wide_em`, broken between words and after hyphens
+    between letters, as browsers do (UAX 14, class HY).
 
     beside: how many lines at the beginning are narrower, beside a drawing, and how wide these are, em.
     """
@@ -56,10 +60,11 @@ def lines(runs: Iterable[Run], wide_em: float, beside: tuple[int, float] = (0, 0
     few, narrow = beside
     for text, bold in runs:
         for word in text.split(" "):
-            wide = run_em((word, bold))
-            if at and at + space + wide > (narrow if count <= few else wide_em):
-                count, at = count + 1, 0.0
-            at += wide + (space if at else 0.0)
+            for number, part in enumerate(_BREAKS.split(word)):
+                wide, before = run_em((part, bold)), 0.0 if number else space
+                if at and at + before + wide > (narrow if count <= few else wide_em):
+                    count, at = count + 1, 0.0
+                at += wide + (before if at else 0.0)
             while at > (room := narrow if count <= few else wide_em):  # a word longer than a line is broken within
                 count, at = count + 1, at - room
     return count

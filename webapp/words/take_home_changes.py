@@ -56,6 +56,8 @@ def _amount(step: Step, speaker: Speaker) -> str:
     if step.unit == "c":
         return speaker.difference("temp", step.amount, 25.0)
     if step.unit == "l":
+        if speaker.unit("volume") == "l":  # what the form calls litres, as short as mg/L
+            return speaker.say(later("%(amount)s L"), amount=speaker.amount(step.amount))
         return speaker.litres(step.amount)
     return speaker.say(later("%(amount)s g"), amount=speaker.amount(step.amount))
 

@@ -53,7 +53,7 @@ PAPERWORK: dict[str, Sentence] = {
     ),
 }
 STEPS: dict[str, Sentence] = {
-    "dim_first": later("Lamp off, or at most %(share)s, until the next morning."),
+    "dim_first": later("Lamp off, or at most %(share)s, until morning."),
     "no_float": later("No floating needed: %(bag_c)s here, %(tank_c)s with you."),
     "float": later("Float the closed bag: %(bag_c)s here, %(tank_c)s with you."),
     "float_unmeasured": later("Float the closed bag: we do not know both temperatures."),

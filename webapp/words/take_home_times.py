@@ -114,7 +114,7 @@ class _Walker:
         begins, self.at = self.at, self.at + timedelta(minutes=minutes)
         if drips:
             self._drip_from = begins
-        return self.speaker.say(later("%(begins)s to %(ends)s"), begins=self._clock(begins), ends=self._clock(self.at))
+        return self.speaker.say(later("%(begins)s–%(ends)s"), begins=self._clock(begins), ends=self._clock(self.at))
 
     def _clock(self, moment: datetime) -> str:
         return clock(self.speaker.translate, moment)
