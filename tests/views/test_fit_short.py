@@ -64,3 +64,11 @@ def test_a_form_that_was_left_blank_says_so_and_keeps_the_rock(page):
     assert 'name="near1"' not in page.page
     assert 'value="keep" selected' in page.page
     assert "Nothing was filled in" in page.open("/suits").send("/suits/answer").text
+
+
+def test_a_slip_on_the_short_form_comes_back_on_the_short_form(page):
+    page.send("/answer", temp="25,5", salinity="abc")
+    assert page.status == 422
+    assert 'name="near1"' not in page.page
+    assert page.text.count("'abc' is not a number") == 2  # at the top, and beside the box
+    assert 'value="25,5"' in page.page and 'value="abc"' in page.page

@@ -126,7 +126,7 @@ def asked_from(args: MultiDict[str, str]) -> Asked:
 def _form(asked: Asked, card: cards.Card | None) -> str:
     kinds = newest_profiles(reading(), memory(), revision())
     six = six_for(card.profile if card else None)
-    short = not asked.errors and holds_all(six, request.args)
+    short = holds_all(six, request.args)
     return render_template(
         "fit/short.html" if short else "fit/form.html", six=six, asked=asked, card=card, readings=READINGS,
         methods=METHODS, tankmates=load_tankmates(),
