@@ -4,7 +4,7 @@ from webapp.words.language import later
 
 #: (key, label) of the form's question.
 ROCK = [
-    ("", later("Not said")),
+    ("", later("not said")),
     ("keep", later("Leave it as it is")),
     ("clean", later("Scrub, drill, saw or dry it")),
     ("boil", later("Boil, steam or heat it, or pour hot water over it")),

@@ -44,6 +44,7 @@ function fill(form, values) {
     if (!kept) continue;
     if (isChoice(field)) field.checked = kept.includes(field.value);
     else field.value = kept[0];
+    if (says(field) && field.closest("details")) field.closest("details").open = true;
     field.dispatchEvent(new Event("change", { bubbles: true }));
   }
 }
