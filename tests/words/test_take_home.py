@@ -1,5 +1,6 @@
 """The sheet in words: the clock of its first hours, the dates of its weeks, and what several animals share."""
 
+from dataclasses import replace
 from datetime import datetime
 
 import pytest
@@ -8,10 +9,12 @@ from tests.words.making import KINDS, MATE_NAMES, bracketed, outside_brackets, s
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import safety_of
 from webapp.fit.check import check
+from webapp.fit.profile import Band
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import BuyerTank, Measured
+from webapp.fit.together import Together, common_bands, plan_together
 from webapp.words.report import tell
-from webapp.words.take_home import TITLES, Told, sections
+from webapp.words.take_home import TITLES, Section, Told, sections
 from webapp.words.take_home_normal import NORMAL, NOT_NORMAL
 from webapp.words.take_home_several import Gap, Piece, own_sections, shared_sections
 from webapp.words.take_home_times import put_on_the_clock
@@ -27,6 +30,11 @@ def told_of(key: str, temp: float | None = None, ppt: float | None = None, start
     profile = KINDS[key]
     notes = acclimate(Specimen(profile, 3.0, HERE), temp, ppt, None)
     return Told(profile, None, None, notes, safety_of(profile, doses=False, work=False), ["Origin: x."], "", "", start)
+
+
+def shared_of(pieces: list[Piece], *gaps: Gap, together: Together | None = None) -> tuple[Section, ...]:
+    common = together.common if together else common_bands([piece.told.profile.bands for piece in pieces])
+    return shared_sections(pieces, gaps, common, together, speaker())
 
 
 def hours_of(key: str, **tank) -> list[tuple[str, str]]:
@@ -94,8 +102,8 @@ def test_every_group_has_what_is_normal_and_what_is_not():
 def test_several_share_what_is_the_same_and_name_what_is_not():
     named = (("zoanthus", "A"), ("acropora", "B"))
     pieces = [Piece(key.title(), code, told_of(key, temp=24.0, ppt=33.0)) for key, code in named]
-    shared = {one.key: one for one in shared_sections(pieces, [Gap("Zoanthus", "Acropora", 17.2)], speaker())}
-    assert shared["gaps"].lines == ("Zoanthus and Acropora: at least 18 cm.",)
+    shared = {one.key: one for one in shared_of(pieces, Gap("Zoanthus", "Acropora", 17.2))}
+    assert shared["gaps"].lines == ("Zoanthus: at least 18 cm from Acropora.",)
     assert not any(text.startswith(("Zoanthus", "Acropora")) for _, text in shared["hours"].steps)
     assert "normal" not in shared, "nothing is normal for both"
     assert [text.split(":")[0] for _, text in shared["order"].steps] == ["Zoanthus", "Acropora"]
@@ -108,7 +116,7 @@ def test_several_share_what_is_the_same_and_name_what_is_not():
 
 def test_cautions_of_several_name_whose_they_are_and_end_with_whom_to_call():
     pieces = [Piece(key.title(), key, told_of(key)) for key in ("acropora", "zoanthus", "discosoma")]
-    *said, call = shared_sections(pieces, [], speaker())[0].lines
+    *said, call = shared_of(pieces)[0].lines
     assert "poisons line" in call
     assert [line.split(":")[0] for line in said[:3]] == ["Acropora", "Zoanthus", "Discosoma"]
     assert sum("Wash your hands after work" in line for line in said) == 1
@@ -116,7 +124,7 @@ def test_cautions_of_several_name_whose_they_are_and_end_with_whom_to_call():
 
 def test_water_for_all_lies_in_the_ideal_of_each():
     pieces = [Piece(key, key, told_of(key)) for key in ("zoanthus", "acropora", "discosoma")]
-    rows = dict(next(one for one in shared_sections(pieces, [], speaker()) if one.key == "water").rows)
+    rows = dict(next(one for one in shared_of(pieces) if one.key == "water").rows)
     bands = [KINDS[key].bands["temp"] for key in ("zoanthus", "acropora", "discosoma")]
     low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
     assert rows["Temperature"] == f"{low:g}–{high:g} °C"
@@ -133,3 +141,43 @@ def test_what_no_plan_mends_is_told_with_what_to_do():
     told = Told(kind, report, tell(report, speaker()), (), (), [], "", "", START)
     changes = next(one for one in sections(told, speaker()) if one.key == "changes")
     assert dict(changes.steps)["Age of the tank"] == "Wait 3 months more."
+
+
+def several_of(keys: tuple[str, ...], **readings: Measured) -> tuple[list[Piece], Together]:
+    """Pieces and their common plan for 200 litres with these readings."""
+    kinds = [KINDS[key] for key in keys]
+    tank = BuyerTank(readings={name: (value,) for name, value in readings.items()}, volume=Measured(200, "l"))
+    reports = [check(tank, Specimen(kind, 3.0, HERE)) for kind in kinds]
+    together = plan_together(reports, [kind.bands for kind in kinds], 200.0)
+    told = [
+        Told(kind, report, tell(report, speaker()), report.acclimation, (), [], "", "", START)
+        for kind, report in zip(kinds, reports, strict=True)
+    ]
+    return [Piece(one.profile.key, one.profile.key, one) for one in told], together
+
+
+def test_what_to_change_for_all_names_who_asks_and_only_where_not_all_do():
+    """By the tables: 24 mg/L of nitrate is too much for Acropora (1 to 10) and suits a mushroom (2 to 30)."""
+    keys, nitrate = ("discosoma", "acropora"), Measured(24, "mg_l", "colorimeter")
+    assert KINDS["discosoma"].bands["no3"].ideal_high > 24 > KINDS["acropora"].bands["no3"].limit_high
+    pieces, together = several_of(keys, no3=nitrate)
+    changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]
+    assert changes.lines[0].startswith("Do this and test again before you fetch the animals")
+    assert dict(changes.steps)["Change water"].endswith("For acropora.")
+    pieces, together = several_of(("acropora", "acropora"), no3=nitrate)
+    changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]
+    assert "For acropora" not in dict(changes.steps)["Change water"]
+
+
+def test_what_no_water_meets_for_two_is_said_with_both_their_ranges():
+    pieces = [Piece(key.title(), key, told_of(key)) for key in ("zoanthus", "acropora")]
+    own = Band(10, 12, 16, 18, KINDS["zoanthus"].bands["temp"].basis)
+    cold = replace(pieces[0].told.profile, bands={**KINDS["zoanthus"].bands, "temp": own})
+    pieces[0] = replace(pieces[0], told=replace(pieces[0].told, profile=cold))
+    told = {one.key: one for one in shared_of(pieces)}
+    low, high = KINDS["acropora"].bands["temp"].limit_low, KINDS["acropora"].bands["temp"].limit_high
+    assert told["apart"].lines == (
+        f"Temperature: Zoanthus bears 10–18 °C, Acropora {low:g}–{high:g} °C. No water suits both: keep one of them "
+        "elsewhere.",
+    )
+    assert dict(told["water"].rows)["Temperature"] == "no range suits them all"

@@ -31,7 +31,7 @@ class Mended:
 def mend(findings: tuple[Finding, ...], prepared: PreparedTank, profile: Profile) -> Mended:
     """Plans for what must or may change: 'change first' always, 'close' unless it is to be left as it is."""
     findings = findings if leaves_it(prepared, profile) else tuple(_either_way(finding) for finding in findings)
-    wanted = {finding.factor for finding in findings if _to_mend(finding)}
+    wanted = {finding.factor for finding in findings if to_mend(finding)}
     if not wanted:
         return Mended(findings)
     water = {f.factor: f.estimate.mid for f in findings if f.factor in PLANNED | {"ph"} and f.estimate}
@@ -42,7 +42,8 @@ def mend(findings: tuple[Finding, ...], prepared: PreparedTank, profile: Profile
     return Mended(tuple(_with_plan(f, plans) for f in findings), plans.schedule, plans.notes)
 
 
-def _to_mend(finding: Finding) -> bool:
+def to_mend(finding: Finding) -> bool:
+    """Whether a plan is to bring this factor into its ideal."""
     if finding.factor not in PLANNED or finding.estimate is None:
         return False
     if finding.verdict == "not_known":
@@ -73,7 +74,7 @@ def _either_way(finding: Finding) -> Finding:
 
 def _with_plan(finding: Finding, plans: Plans) -> Finding:
     plan = plans.by_factor.get(finding.factor)
-    if plan is None or not _to_mend(finding):
+    if plan is None or not to_mend(finding):
         return finding
     advice = tuple(
         Note(note.code, {"target": plan.target}) if note.code in TARGETED else note for note in finding.advice

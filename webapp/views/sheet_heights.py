@@ -22,6 +22,8 @@ BRIEF = 200  # characters: cautions so short stand in one column
 RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
 #: Sections whose steps run in, one after the other, in frugal styles.
 STEPS_RUN_IN = frozenset({"changes", "light", "weeks"})
+#: Sections that follow one another without a break where lines stand closest, as those that run in do.
+FLOW_ON = STEPS_RUN_IN | {"hours"}
 NO_BREAK = "\N{NO-BREAK SPACE}"
 BOX = "\N{BALLOT BOX}"  # as wide as the mark of a step that runs in
 _TOGETHER = 3  # lines of a paragraph that no column's end tears: two stay above, two go on
@@ -82,17 +84,14 @@ class Style:
 
 def pieces_of(sections: Sequence[Section], wide_em: float, style: Style) -> list[float]:
     """The pieces of all these in their order."""
-    apart = [one for one in sections if not (style.dense and one.key in RUN_IN) and not (style.closest and _flows(one))]
+    flow = (RUN_IN if style.dense else frozenset()) | (FLOW_ON if style.closest else frozenset())
+    apart = [one for one in sections if one.key not in flow]
     pieces = [piece for one in apart for piece in section_pieces(one, wide_em, style)]
     runs = [run for one in sections if one not in apart for run in _run_in(one)]
     if runs:
         pieces += paragraph(runs, wide_em, style)
         pieces[-1] += style.section_gap + RUN_IN_RULE
     return pieces
-
-
-def _flows(section: Section) -> bool:
-    return not section.rows and section.key not in ("where", "order", "gaps")
 
 
 def _run_in(section: Section) -> list[Run]:

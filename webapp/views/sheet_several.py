@@ -10,10 +10,12 @@ from markupsafe import Markup
 from werkzeug.wrappers import Response
 
 from webapp.errors import NotFound
+from webapp.fit.findings import Report
 from webapp.fit.neighbours import needed_gap_cm
+from webapp.fit.together import common_bands
 from webapp.services import sheets
 from webapp.services.cards import Card
-from webapp.services.fitting import check_specimen
+from webapp.services.fitting import check_together
 from webapp.views.fit import asked_from, speaker
 from webapp.views.identity import author, shop, staff_only
 from webapp.views.keeping import picture_address, picture_data, several_text, sheet_css
@@ -113,16 +115,20 @@ def make(*, inside: bool = False) -> Several:
         raise NotFound(later("Name one to twelve animals by their codes."))
     asked = asked_from(request.args)
     given, says = not (asked.is_blank or asked.errors), speaker(asked)
+    cards, together = [find(code) for code in codes], None
+    reports: list[Report | None] = [None] * len(cards)
+    if given:
+        reports[:], together = check_together(reading(), memory(), [card.specimen for card in cards], asked.tank)
     pieces = []
-    for card in map(find, codes):
-        report = check_specimen(reading(), memory(), card.specimen, asked.tank) if given else None
+    for card, report in zip(cards, reports, strict=True):
         says = speaker_for(says, report)
         pieces.append((card, Piece(card.name, card.code, told_of(card, report, says))))
     all_told, picture = [piece for _card, piece in pieces], picture_data if inside else picture_address
     parts = [
         Part(card, piece, own_sections(piece, all_told, says), symbol_of(card), picture(card)) for card, piece in pieces
     ]
-    shared = shared_sections(all_told, _gaps(parts), says)
+    common = together.common if together else common_bands([card.profile.bands for card in cards])
+    shared = shared_sections(all_told, _gaps(parts), common, together, says)
     head, paper = _head(parts), asked_paper()
     told = [PartText(one.card.name, _kind(one.card), one.card.code, one.sections) for one in parts]
     return Several(parts, shared, head, several_sides(shared, told, paper, head), paper, begins_at())

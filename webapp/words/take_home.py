@@ -194,14 +194,14 @@ def _changes_first(of: Told, speaker: Speaker) -> Section:
     """What comes before the animal: what no day's plan mends, each with what to do, then the water, deed by deed."""
     if of.report is None:
         return _section("changes", speaker)
-    steps = _beside_the_water(of)
+    steps = beside_the_water(of)
     water = changes_by_deed(of.report.schedule, of.start, speaker)
     before = later("Do this and test again before you fetch the animal.")
     lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
     return _section("changes", speaker, [*lines, *hints(of.report.schedule, speaker)], [*steps, *water])
 
 
-def _beside_the_water(of: Told) -> list[tuple[str, str]]:
+def beside_the_water(of: Told) -> list[tuple[str, str]]:
     """(factor, what to do) of what must change first and no day's plan mends; where only several things that are close
     together make it so, of these."""
     if of.told is None:

@@ -30,9 +30,13 @@ def changes_by_deed(steps: Sequence[Step], start: datetime, speaker: Speaker) ->
     """(deed, its amounts with their days) in the order in which each begins. `start`: day 0 on the reader's clock."""
     by_deed: dict[str, list[tuple[int, str]]] = {}
     for step in steps:
-        deed = ("warmer" if step.amount > 0 else "cooler") if step.unit == "c" else step.action
-        by_deed.setdefault(deed, []).append((step.day, _amount(step, speaker)))
+        by_deed.setdefault(deed_of(step), []).append((step.day, _amount(step, speaker)))
     return [(speaker.translate(DEEDS[deed]), _told(given, start, speaker)) for deed, given in by_deed.items()]
+
+
+def deed_of(step: Step) -> str:
+    """Its key in DEEDS."""
+    return ("warmer" if step.amount > 0 else "cooler") if step.unit == "c" else step.action
 
 
 def hints(steps: Sequence[Step], speaker: Speaker) -> list[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
+from webapp.fit.together import Common, Together
 from webapp.words import terms
 from webapp.words.dates import clock, short_day
 from webapp.words.factors import factor_name, quantity_of
@@ -11,6 +12,7 @@ from webapp.words.language import later
 from webapp.words.speaker import Speaker
 from webapp.words.take_home import BLANK, TITLES, Section, Told, caution_lines, sections, span_of, timed_of
 from webapp.words.take_home_short import short_sentence
+from webapp.words.take_home_together import OF_THE_SPOT, changes_for_all, not_for_all
 from webapp.words.take_home_verdict import verdict_sentences, verdict_word
 
 #: Told once for all, as far as it is the same for all; of some what differs stands in each one's own part.
@@ -43,14 +45,19 @@ class Gap:
     cm: float
 
 
-def shared_sections(pieces: Sequence[Piece], gaps: Iterable[Gap], speaker: Speaker) -> tuple[Section, ...]:
-    """What is told once for all of them."""
+def shared_sections(
+    pieces: Sequence[Piece], gaps: Iterable[Gap], common: Common, together: Together | None, speaker: Speaker
+) -> tuple[Section, ...]:
+    """What is told once for all of them. common: the water that they bear; together: the plan of the buyer's tank, None
+    where none was given.
+    """
     made = [
         _cautions(pieces, speaker),
         _order(pieces, speaker),
         _gaps(gaps, speaker),
-        _water(pieces, speaker),
-        _changes(pieces, speaker),
+        _water(pieces, common, speaker),
+        not_for_all(pieces, common, speaker),
+        changes_for_all(pieces, together, speaker),
         *(_merged(key, pieces, speaker) for key in SHARED),
     ]
     return tuple(one for one in made if not one.is_empty)
@@ -123,45 +130,37 @@ def _zone(piece: Piece) -> str:
 
 
 def _gaps(gaps: Iterable[Gap], speaker: Speaker) -> Section:
-    lines = []
+    """A line for each animal with its distances to those after it."""
+    lines, apart = [], {}
     for gap in gaps:
         if gap.cm:
             length = speaker.reading("length", ceil(gap.cm), rough=True)
-            sentence = later("%(one)s and %(other)s: at least %(length)s.")
-            lines.append(speaker.say(sentence, one=gap.one, other=gap.other, length=length))
+            told = speaker.say(later("%(length)s from %(other)s"), length=length, other=gap.other)
+            apart.setdefault(gap.one, []).append(told)
         else:
             lines.append(speaker.say(later("%(one)s and %(other)s may touch."), one=gap.one, other=gap.other))
-    return Section("gaps", speaker.translate(ALL_TITLES["gaps"]), tuple(lines))
+    sentence = later("%(one)s: at least %(others)s.")
+    told_apart = [speaker.say(sentence, one=one, others=", ".join(others)) for one, others in apart.items()]
+    return Section("gaps", speaker.translate(ALL_TITLES["gaps"]), (*told_apart, *lines))
 
 
-def _water(pieces: Sequence[Piece], speaker: Speaker) -> Section:
-    """The range that lies in the ideal of each of them, and beside it what the buyer measured."""
+def _water(pieces: Sequence[Piece], common: Common, speaker: Speaker) -> Section:
+    """The range that suits all of them, or harms none, and beside it what the buyer measured."""
     rows, report = [], pieces[0].told.report
     found = {one.factor: one.estimate for one in report.findings if one.estimate} if report else {}
     for factor in pieces[0].told.profile.bands:
-        bands = [piece.told.profile.bands[factor] for piece in pieces if factor in piece.told.profile.bands]
-        if factor in ("par", "flow"):  # of each one's own spot
+        if factor in OF_THE_SPOT:
             continue
-        low, high = max(band.ideal_low for band in bands), min(band.ideal_high for band in bands)
-        apart, quantity = speaker.translate(later("no range suits them all")), str(quantity_of(factor))
-        row = [factor_name(factor, speaker.translate), span_of(quantity, low, high, speaker) if low <= high else apart]
+        quantity, band = str(quantity_of(factor)), common.bands.get(factor)
+        apart = speaker.translate(later("no range suits them all"))
+        span = span_of(quantity, band.ideal_low, band.ideal_high, speaker) if band else apart
+        row = [factor_name(factor, speaker.translate), span]
         if report:
             row.append(speaker.bare(quantity, found[factor].mid) if factor in found else BLANK)
         rows.append(tuple(row))
     columns = (later("Reading"), later("Ideal"), *([later("Yours")] if report else []))
     told = tuple(map(speaker.translate, columns))
     return Section("water", speaker.translate(ALL_TITLES["water"]), columns=told, rows=tuple(rows))
-
-
-def _changes(pieces: Sequence[Piece], speaker: Speaker) -> Section:
-    """What to change first: the plan of the one that asks for most."""
-    planned = [piece for piece in pieces if piece.told.report and piece.told.report.schedule]
-    if not planned:
-        return Section("changes", "")
-    most = max(planned, key=lambda piece: (piece.told.report.schedule[-1].day, len(piece.told.report.schedule)))  # type: ignore[union-attr]
-    [section] = [one for one in sections(most.told, speaker) if one.key == "changes"]
-    whose = later("Worked out for %(name)s, which asks for most. Then test again and look at what suits the others.")
-    return replace(section, lines=(speaker.say(whose, name=most.name), *section.lines))
 
 
 def _merged(key: str, pieces: Sequence[Piece], speaker: Speaker) -> Section:
