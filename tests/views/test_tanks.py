@@ -15,3 +15,18 @@ def test_the_last_readings_stand_in_one_order_however_they_were_logged(stage):
         ("Temperature", "26.0 °C"), ("Salinity", "35.0 ppt"), ("Alkalinity", "8.1 dKH"),
         ("Phosphate", "0.050 mg/L PO4"),
     ]  # fmt: skip
+
+
+def test_a_reading_is_corrected_from_how_it_stands(stage):
+    staff = Visitor(stage).sign_in().open(f"/tanks/{stage.tank}/readings")
+    staff.send("/readings", temp="78", temp_unit="f", temp_method="digital_probe", meant="temp=78")
+    staff.open(staff.find(r'href="(/readings/[^"]*)"').replace("&amp;", "&"))
+    correction = staff.path
+    assert 'name="value" value="78"' in staff.page
+    assert '<option value="f" selected>' in staff.page and '<option value="digital_probe" selected>' in staff.page
+    staff.send("/readings/", value="77")
+    assert "77.0 °F" in staff.text
+    assert '<option value="digital_probe" selected>' in staff.open(f"/tanks/{stage.tank}/readings").page
+    assert staff.open(correction.replace("/temp", "/alk")).status == 404
+    assert staff.open(correction.replace("/temp", "/nonsense")).status == 404
+    assert staff.open(f"/readings/{'0' * 32}/temp").status == 404

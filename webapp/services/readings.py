@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from webapp.errors import BadInput
+from webapp.errors import BadInput, NotFound
 from webapp.services.places import get_tank
 from webapp.services.recording import Author, NewEvent, record
 from webapp.storage.base import derived_id
@@ -74,6 +74,14 @@ def latest(session: Session, tank_id: str) -> dict[tuple[str, str], Latest]:
         .order_by(ReadingRow.id)
     )
     return {(row.quantity, row.rack_id): _latest(row) for row in rows}
+
+
+def get_reading(session: Session, reading_id: str) -> Latest:
+    """One reading as it stands now, corrections and all. Raises NotFound."""
+    row = session.get(ReadingRow, reading_id)
+    if row is None:
+        raise NotFound("There is no such reading here.")
+    return _latest(row)
 
 
 def run_of(session: Session, tank_id: str, quantity: str, since: datetime) -> list[Latest]:

@@ -21,6 +21,7 @@ from webapp.views.fields import ChoiceField, CountField, NumberField, TextField,
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.tank_forms import TENDING, DeedForm, given, tending_forms, typed_readings
+from webapp.words.choices import METHOD_NAMES
 from webapp.words.terms import PURPOSE
 
 bp = Blueprint("tanks", __name__)
@@ -58,8 +59,8 @@ class ReadingForm(FlaskForm):
 
     deed = HiddenField(default=new_deed)
     value = NumberField("Reading", -1e6, 1e6, required=True)
-    unit = ChoiceField("Unit")
-    method = TextField("How it was measured", 32)
+    unit = ChoiceField("Unit", required=True)
+    method = ChoiceField("How it was measured")
 
 
 class EmptyForm(FlaskForm):
@@ -208,9 +209,12 @@ def _not_meant(tank_id: str, found: dict[str, dict[str, Any]]) -> dict[str, Odd]
 @staff_only
 def correct(reading_id: str, quantity: str) -> str | Response:
     """Put a reading right."""
-    back = request.args.get("tank", "")
-    form = ReadingForm()
+    back, now_is = request.args.get("tank", ""), readings.get_reading(reading(), reading_id)
+    if quantity != now_is.quantity:
+        abort(404)
+    form = ReadingForm(value=now_is.typed, unit=now_is.unit, method=now_is.method)
     form.unit.choices = [(unit.key, unit.label) for unit in QUANTITIES[quantity].units.values()]
+    form.method.choices = [("", "not said"), *((one.key, METHOD_NAMES[one.key]) for one in METHODS.get(quantity, ()))]
     if form.validate_on_submit():
         try:
             with saving() as session:
