@@ -7,7 +7,7 @@ from wtforms import BooleanField
 from wtforms.validators import Optional
 
 from webapp.schemas.payloads_care import COLOURS, DIPS, FOODS, RESPONSES
-from webapp.views.fields import ChoiceField, NumberField, TextField
+from webapp.views.fields import ChoiceField, NumberField, TextField, asked
 from webapp.views.specimen_forms import DeedForm
 from webapp.words.corrections import RESPONSE
 from webapp.words.looks import COLOUR, DIP, FOOD
@@ -70,8 +70,8 @@ class WellForm(DeedForm):
 class FeedForm(DeedForm):
     """One was fed by hand."""
 
-    food = ChoiceField("What", [(key, FOOD[key]) for key in FOODS], required=True)
-    response = ChoiceField("It", [(key, RESPONSE[key]) for key in RESPONSES], required=True)
+    food = ChoiceField("Food", [(key, FOOD[key]) for key in FOODS], required=True)
+    response = ChoiceField("What it did", [(key, RESPONSE[key]) for key in RESPONSES], required=True)
     note = TextField("Note", 400)
 
     @property
@@ -83,7 +83,7 @@ class FeedForm(DeedForm):
 class DipForm(DeedForm):
     """A dip."""
 
-    dip = ChoiceField("Which dip", [(key, DIP[key]) for key in DIPS], required=True)
+    dip = ChoiceField("Which dip", asked([(key, DIP[key]) for key in DIPS]), required=True)
     strength = TextField("How strong, as the label says", 80)
     minutes = NumberField("For", 0, 240, "min")
     temp_c = NumberField("Temperature of the dip", 10, 40, "°C")

@@ -14,7 +14,7 @@ from webapp.services.panel import Panel
 from webapp.services.profiles import newest_profiles
 from webapp.services.recording import new_deed
 from webapp.services.shop import revision
-from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, put_error
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, asked, put_error
 from webapp.words.sales import STAGE
 from webapp.words.terms import CAUSE, STATUS
 
@@ -155,7 +155,7 @@ class ReturnForm(DeedForm):
 class LoseForm(DeedForm):
     """It died."""
 
-    cause = ChoiceField("Cause", [(key, CAUSE[key]) for key in CAUSES], required=True)
+    cause = ChoiceField("Cause", asked([(key, CAUSE[key]) for key in CAUSES]), required=True)
     stage = ChoiceField("When", [("", "As it stood"), *((key, STAGE[key]) for key in STAGES)])
     note = TextField("Note", 400)
 

@@ -1,0 +1,20 @@
+"""What must be chosen on a specimen's panel is chosen by a person."""
+
+import pytest
+
+from tests.shop_client import Visitor
+
+
+@pytest.mark.parametrize(
+    ("deed", "name", "words", "right"),
+    [("lose", "cause", "Choose one: cause.", "pest"), ("dip", "dip", "Choose one: which dip.", "iodine")],
+)
+def test_neither_a_cause_of_death_nor_a_dip_stands_there_already(stage, deed, name, words, right):
+    """A hurried tap would tell the losses a cause that nobody saw."""
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    options = staff.find(rf'<select class="input" id="{deed}-{name}"[^>]* required[^>]*>(.*?)</select>')
+    assert options.index('value=""') < options.index(f'value="{right}"')
+    staff.send(f"/{deed}")
+    assert staff.status == 422 and words in staff.text
+    staff.send(f"/{deed}", **{f"{deed}__{name}": right})
+    assert staff.path == f"/s/{stage.mother}"
