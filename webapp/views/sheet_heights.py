@@ -100,10 +100,10 @@ def _run_in(section: Section) -> list[Run]:
 
 
 def _ranges_run_in(section: Section) -> list[Run]:
-    """Rows one after the other, no cell torn, the last of each bold."""
+    """Rows one after the other, no cell torn but the last of each, which is bold."""
     runs: list[Run] = []
     for *cells, last in (section.columns, *section.rows):
-        runs += [*((cell.replace(" ", NO_BREAK), False) for cell in cells), (f"{last.replace(' ', NO_BREAK)};", True)]
+        runs += [*((cell.replace(" ", NO_BREAK), False) for cell in cells), (f"{last};", True)]
     return runs
 
 
@@ -183,7 +183,8 @@ def box(section: Section, wide_em: float, style: Style, in_columns: int) -> floa
     column = (wide_em - (columns - 1) * em(4.0, style.points)) / columns
     runs = [(f"! {section.title}", True), *((line, False) for line in said)]
     if style.frugal and in_columns == 1:
-        return style.line * lines([*runs, (call, True)], wide_em) + em(4.8, style.points)
+        clear = 4.0 if style.packed else 4.8
+        return style.line * lines([*runs, (call, True)], wide_em) + em(clear, style.points)
     high = ceil(lines(runs, column) / columns) * style.line
     return high + style.line * lines([(call, True)], wide_em) + em(5.8, style.points)
 

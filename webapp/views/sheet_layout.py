@@ -184,7 +184,7 @@ def head_em(head: Head, paper: Paper, style: Style) -> float:
 
 
 def _packed_head_em(head: Head, paper: Paper, style: Style) -> float:
-    """Height of the packed head: the verdict runs around picture and symbol, and on below them."""
+    """Height of the packed head: kind, facts and verdict run around picture and symbol, and on below."""
     closer = CLOSER_LETTERS if style.closest else 1.0
     wide, beside = (
         em(mm, style.points) * closer
@@ -193,8 +193,7 @@ def _packed_head_em(head: Head, paper: Paper, style: Style) -> float:
     larger, symbol = FRUGAL_SHARE * paper.title / style.points, em(PACKED_SYMBOL_MM, style.points)
     facts = [(head.code, True), (" · ".join(("", *head.facts, head.over)), False)]
     text = 1.1 * larger * lines([(head.title, True)], beside / larger)
-    verdict = [(head.verdict, True), (head.reasons, False)]
-    for runs in ([(head.kind, False)], facts, *([verdict] if head.verdict else [])):
-        there = max(0, ceil((symbol - text) / style.line))
-        text += style.line * lines(runs, wide, (there, beside)) + 0.1
+    verdict = [(head.verdict, True), (head.reasons, False)] if head.verdict else []
+    there = max(0, ceil((symbol - text) / style.line))
+    text += style.line * lines([(head.kind, False), *facts, *verdict], wide, (there, beside))
     return max(text, symbol) + em(1.0, style.points)

@@ -68,8 +68,8 @@ STEPS: dict[str, Sentence] = {
     "pour_half_away": later("Each time the water has doubled, pour half of it away."),
     "no_bag_water": later("No bag water into your tank."),
     "light_unknown": later("The light here or at your spot is not known: start low and dim, move it up slowly."),
-    "light_by_dimmer": later("With a dimmer, if nothing else needs full light: to its spot at once."),
-    "light_by_moving": later("Without one, move it up."),
+    "light_by_dimmer": later("If nothing else needs full light, to its spot at once."),
+    "light_by_moving": later("Move it up."),
     "flow_low_first": Cases(
         lambda values: flow_as_seen(values["flow_cm_s"]),
         {

@@ -15,6 +15,7 @@ from webapp.words.take_home_short import short_sentence
 Steps = list[tuple[str, str]]
 #: Notes whose steps follow them, and the way of those.
 _IN_STEPS = {"light_by_dimmer": "dimmer", "light_by_moving": "move"}
+_WAYS = {"light_by_dimmer": later("With a dimmer"), "light_by_moving": later("Without one")}
 LIFT_OVER = later("Lift it over and set it in its place.")
 _UNTIL = {"no_feeding_yet": "days", "leave_in_peace": "days"}
 _IN_THE_WEEKS = frozenset({
@@ -95,6 +96,8 @@ class _Walker:
             return self.speaker.say(later("Until %(day)s"), day=day)
         if "day" in note.values:
             return self._day(int(note.values["day"]))  # type: ignore[arg-type]
+        if note.code in _WAYS:
+            return self.speaker.translate(_WAYS[note.code])
         return when_of(note, self.speaker)
 
     def light_steps(self, notes: Sequence[Note], way: str) -> str:
