@@ -4,8 +4,10 @@ import pytest
 
 from tests.shop_client import Visitor
 from tests.words.making import KINDS
+from webapp.services import updating
+from webapp.services.recording import new_deed
 from webapp.services.tagging import live_code
-from webapp.views.fit_short import BOXES, MOST, holds_all, six_for
+from webapp.views.fit_short import BOXES, MOST, holds_all, six_for, still_blank
 
 
 @pytest.fixture
@@ -72,3 +74,30 @@ def test_a_slip_on_the_short_form_comes_back_on_the_short_form(page):
     assert 'name="near1"' not in page.page
     assert page.text.count("'abc' is not a number") == 2  # at the top, and beside the box
     assert 'value="25,5"' in page.page and 'value="abc"' in page.page
+
+
+def test_what_is_still_missing_is_asked_beside_the_answer(page):
+    """A kind that needs more than the six: the rest is a question or two away, with what was said before."""
+    six = {"temp": "25", "salinity": "35", "salinity_unit": "ppt", "light_word": "modest", "no3": "10", "age": "24"}
+    answer = page.send("/answer", **six)
+    assert "Still needed" in answer.text and "Say what is missing here" in answer.text
+    assert 'name="flow_word"' in answer.page and 'name="temp" value="25"' in answer.page
+    again = answer.send("/answer", flow_word="gentle_sway")
+    said = again.find(r'href="[^"]*/fit\?([^"]*)"')
+    assert "temp=25" in said and "flow_word=gentle_sway" in said and "light_word=modest" in said
+    assert "Still needed" not in again.text and "Say what is missing here" not in again.text
+
+
+def test_what_most_kinds_still_need_is_asked_beside_what_suits(stage):
+    with stage.database.saving() as session:
+        updating.update(session, stage.owner, new_deed(), "status_set", [stage.mother], {"status": "for_sale"})
+    page = Visitor(stage, "public").open("/suits").send("/suits/answer", temp="25", salinity="35")
+    assert "Say what is missing here" in page.text
+    more = page.send("/suits/answer", age="24", no3="10", light_word="modest")
+    said = more.find(r'href="/suits\?([^"]*)"')
+    assert "temp=25" in said and "age=24" in said
+
+
+def test_what_was_said_another_way_is_not_asked_again():
+    given = {"light_way": "lux", "lux": "9000", "flow_way": "words", "po4_unit": "ppb_p", "no3": "5"}
+    assert still_blank(("light", "tankmates", "no3", "po4", "flow", "age", "ca"), given) == ("po4", "flow", "age")

@@ -1,5 +1,7 @@
 """'Will it suit my tank?': the form, the answer, and the other way round: what here suits my tank."""
 
+from collections import Counter
+from collections.abc import Iterable
 from typing import Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -19,7 +21,7 @@ from webapp.services.suiting import Case, rank
 from webapp.tags.codes import normalise
 from webapp.views import fit_drawn, handling
 from webapp.views.fit_query import MOST_NEIGHBOURS, MOST_PUMPS, READINGS, Asked
-from webapp.views.fit_short import holds_all, six_for
+from webapp.views.fit_short import BESIDE, holds_all, six_for, still_blank
 from webapp.views.language import translate, translate_count
 from webapp.views.saving import memory, now, reading, revision
 from webapp.words import choices
@@ -60,6 +62,7 @@ def answer(code: str) -> str | tuple[str, int] | Response:
         view=fit_drawn.side_view(asked.tank, report), query=request.query_string.decode(),
         answered=_with_answers, repaired=_with_unit,
         evidence=evidence(reading(), memory(), revision(), card.profile.key, now()),
+        **_left_open(report.settle_next, asked),
     )  # fmt: skip
 
 
@@ -82,8 +85,22 @@ def suiting_answer() -> str | tuple[str, int] | Response:
     return render_template(
         "fit/suiting.html", by_verdict=by_verdict, query=request.query_string.decode(),
         questions=_questions(by_verdict, says), answered=_with_answers, repaired=_with_unit,
-        why=lambda report: tell_whole(report, says),
+        why=lambda report: tell_whole(report, says), **_left_open(_wanted_most(by_verdict), asked),
     )  # fmt: skip
+
+
+def _wanted_most(by_verdict: dict[Verdict, list[Case]]) -> list[str]:
+    """Factors that are open, that of most kinds first."""
+    cases = [case for cases in by_verdict.values() for case in cases]
+    kinds = Counter(factor for case in cases for factor in case.report.settle_next)
+    return [factor for factor, _count in kinds.most_common()]
+
+
+def _left_open(factors: Iterable[str], asked: Asked) -> dict[str, Any]:
+    """What may be said beside the answer, and how."""
+    blank = still_blank(factors, request.args)
+    boxes = {box for one in blank for box in BESIDE[one]}
+    return {"blank": blank, "blank_boxes": boxes, "asked": asked, "choices": choices, "rock": ()}
 
 
 def _questions(by_verdict: dict[Verdict, list[Case]], says: Speaker) -> list[ToldQuestion]:

@@ -1,9 +1,11 @@
 """The short form: at most six questions, those that this kind cannot be judged without; all others are one tap away."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from itertools import islice
 
 from webapp.fit.profile import Profile
 from webapp.fit.requires import lives_by_food
+from webapp.views.fit_query import READINGS
 
 MOST = 6
 #: What is asked, the weightiest first, and the boxes of each. 'rock' is asked of buyers of kinds that may be poisonous.
@@ -18,6 +20,11 @@ BOXES: dict[str, tuple[str, ...]] = {
     "age": ("age",),
     "flow": ("flow_word", "flow_way"),
 }
+#: What may be asked beside an answer: by factor, what one question can settle.
+BESIDE = {one: boxes for one, boxes in BOXES.items() if one != "rock"} | {
+    one: (one, f"{one}_unit") for one in READINGS
+}
+MOST_BESIDE = 3
 _OF_ANY_KIND = frozenset({"temp", "salinity", "alk", "light", "no3", "age"})
 _NUTRIENT = "nutrient"  # nitrate answers it
 
@@ -43,3 +50,16 @@ def holds_all(asked: tuple[str, ...], given: Mapping[str, str]) -> bool:
     typed = {box: text for box, text in given.items() if text.strip()}
     by_words = all(typed.get(way, "words") == "words" for way in ("light_way", "flow_way"))
     return "all" not in typed and by_words and set(typed) <= boxes
+
+
+def still_blank(open_factors: Iterable[str], given: Mapping[str, str]) -> tuple[str, ...]:
+    """The first three of the open factors that one question can settle and that nothing was said of."""
+    return tuple(islice((one for one in open_factors if one in BESIDE and not _is_said(one, given)), MOST_BESIDE))
+
+
+def _is_said(one: str, given: Mapping[str, str]) -> bool:
+    """A unit alone says nothing; of light and flow another way than words does."""
+    boxes = BESIDE[one]
+    ways = [given.get(box, "") for box in boxes if box.endswith("_way")]
+    typed = [given.get(box, "").strip() for box in boxes if not box.endswith(("_way", "_unit"))]
+    return any(typed) or any(way not in ("", "words") for way in ways)
