@@ -28,9 +28,15 @@ CARRIED = ("place", "count", "codes", "photos", "typed", "waited", "taken")
 @staff_only
 def begin() -> str:
     """Where the first photo is taken."""
+    return _begin_page(request.args.get("place", ""), request.args.get("count", ""), "", by_eye=False)
+
+
+@bp.get("/count/again")
+@staff_only
+def again() -> str:
+    """The same after a refused photo, at an address that phones do not keep: what was found is of this count alone."""
     given = request.args
-    codes = _codes(given.get("codes", ""))
-    return _begin_page(given.get("place", ""), given.get("count", ""), "", codes, by_eye=bool(given.get("refused")))
+    return _begin_page(given.get("place", ""), given.get("count", ""), "", _codes(given.get("codes", "")))
 
 
 @bp.post("/count")
@@ -103,7 +109,7 @@ def _refused(error: str) -> Response:
     carried = {name: request.form[name] for name in CARRIED if request.form.get(name)}
     if request.form.get("place") and "photos" in request.form:
         return redirect(url_for("rack_photos.found", **carried), 303)
-    return redirect(url_for("rack_photos.begin", refused=1, **carried), 303)
+    return redirect(url_for("rack_photos.again", **carried), 303)
 
 
 def _read() -> tuple[list[str], list[tuple[bytes, Reading]]]:

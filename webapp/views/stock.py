@@ -62,13 +62,14 @@ def bulk() -> Response | tuple[str, int]:
 
 
 @bp.route("/stock/new", methods=["GET", "POST"])
+@bp.route("/stock/new/<string(length=32):rack_id>/<slot>", methods=["GET", "POST"])
 @staff_only
-def take_in() -> str | Response | tuple[str, int]:
-    """A specimen by hand, or several alike: bought in, or here already."""
+def take_in(rack_id: str = "", slot: str = "") -> str | Response | tuple[str, int]:
+    """A specimen by hand, or several alike: bought in, or here already. rack_id, slot: where its form begins."""
     form = stock_forms.IntakeForm()
     form.ask(reading(), memory())
     if request.method == "GET":
-        form.begin_at(request.args.get("rack", ""), request.args.get("slot", ""))
+        form.begin_at(rack_id, slot)
     if form.validate_on_submit():
         try:
             with saving() as session:

@@ -71,10 +71,11 @@ class IntakeForm(PlaceForm):
         fill_choices(self, session, memory)
         self.profile_key.choices, self.rack.choices = asked(self.profile_key.choices), asked(self.rack.choices)
 
-    def begin_at(self, rack: str, slot: str) -> None:
+    def begin_at(self, rack_id: str, slot: str) -> None:
         """Begin with a slot of a rack's map."""
-        if rack and rack in [value for value, _label in self.rack.choices]:
-            self.rack.data, self.slot.data = rack, slot[:3]
+        for place, _label in self.rack.choices:
+            if rack_id and place.endswith(f":{rack_id}"):
+                self.rack.data, self.slot.data = place, slot[:3]
 
     @property
     def payload(self) -> dict[str, Any]:
