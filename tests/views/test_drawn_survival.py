@@ -27,6 +27,15 @@ def test_nothing_leaves_the_picture_and_no_step_goes_up_or_back(lives):
     assert all(6 <= x <= 288 and 10 <= y <= 148 for x, y in line + points(drawn.band))
 
 
+def test_thousands_of_deaths_make_no_more_points_than_the_picture_is_wide():
+    """One death a minute for 7 days, of 10,080: the share falls evenly, so the line is the diagonal of the picture."""
+    drawn = survival_drawing(kaplan_meier([(one + 1) / 1440 for one in range(10_080)], [True] * 10_080))
+    line = points(drawn.line)
+    assert len(line) < 2 * 10 * 282 + 4  # a tenth of a unit is drawn; each has a way along and a way down
+    assert all(abs((px - 6) / 282 - (py - 10) / 138) < 0.002 for px, py in line)
+    assert drawn.end == (288, 148, 0)
+
+
 def test_bars_are_as_long_as_their_values_and_go_left_below_zero():
     drawn = bars([("a", 30.0, "30"), ("b", -10.0, "-10"), ("c", 0.0, "0")])
     assert drawn.zero == 70

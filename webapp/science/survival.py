@@ -1,5 +1,6 @@
 """Survival from lifetimes of which some are not over yet: the product-limit estimate with its interval."""
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -27,10 +28,10 @@ class SurvivalCurve:
 
     def at(self, time: float) -> tuple[float, float, float]:
         """(share, low, high) that lives at `time`; (1, 1, 1) before the first death."""
-        reached = [place for place, when in enumerate(self.times) if when <= time]
+        reached = bisect_right(self.times, time)
         if not reached:
             return 1.0, 1.0, 1.0
-        return self.shares[reached[-1]], self.low[reached[-1]], self.high[reached[-1]]
+        return self.shares[reached - 1], self.low[reached - 1], self.high[reached - 1]
 
     @property
     def median(self) -> float | None:
@@ -58,7 +59,7 @@ def product_limit(lives: Iterable[tuple[float, bool]]) -> list[Step]:
     deaths = Counter(lasted for lasted, died in ends if died)
     steps, share = [], 1.0
     for moment, died in sorted(deaths.items()):
-        at_risk = sum(lasted >= moment for lasted, _ in ends)
+        at_risk = len(ends) - bisect_left(ends, (moment, False))
         share *= 1 - died / at_risk
         steps.append(Step(moment, at_risk, died, share))
     return steps

@@ -4,10 +4,12 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from json import loads
 from math import exp
 from statistics import median
+from typing import Any, NamedTuple
 
-from sqlalchemy import func, select
+from sqlalchemy import String, cast, func, select
 from sqlalchemy.orm import Session
 
 from webapp.fit.profile import Profile
@@ -17,6 +19,7 @@ from webapp.science.trend import Trend, linear_trend
 from webapp.services.growing import growth_of
 from webapp.services.places import tanks
 from webapp.services.tank_water import runs
+from webapp.storage.bare import bare, bare_moment
 from webapp.storage.specimen import SpecimenRow as S
 
 BY = {"kind": S.profile_key, "method": S.method, "mother": S.mother_id}
@@ -40,6 +43,14 @@ class Survival:
     def at(self, days: float) -> tuple[float, float, float] | None:
         """Share that lives after so many days, with its interval; None where no animal was followed that long."""
         return self.curve.at(days) if days <= self.curve.longest else None
+
+
+class Measured(NamedTuple):
+    """What growth is told from, of one specimen."""
+
+    sizes: list[list[Any]]
+    cut_at: datetime | None
+    last_cut_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,22 +104,27 @@ def survival(session: Session, by: str, since: datetime, now: datetime) -> list[
     Death here ends a lifetime; sale, joining another and being alive now only say that it lived so long.
     """
     column = BY[by]
-    lives: dict[str, tuple[list[float], list[bool]]] = defaultdict(lambda: ([], []))
-    names: dict[str, str] = {}
-    rows = session.execute(
-        select(column, S.name, S.started_at, S.ended_at, S.status).where(
-            S.started_at >= since, column.is_not(None), column != ""
-        )
-    )
-    for key, name, started_at, ended_at, status in rows:
+    asked = (S.started_at >= since, column.is_not(None), column != "")
+    size = func.count().label("size")
+    large = session.execute(
+        select(column, func.min(S.name))
+        .where(*asked)
+        .group_by(column)
+        .having(size >= FEWEST)
+        .order_by(size.desc(), column)
+        .limit(MOST_CURVES)
+    ).all()
+    rows = session.connection().execute(  # plain rows: there are many of them
+        select(column, bare(S.started_at), bare(S.ended_at), S.status == "lost")
+        .where(*asked, column.in_([key for key, _name in large]))
+    )  # fmt: skip
+    lives: dict[str, tuple[list[float], list[bool]]] = {key: ([], []) for key, _name in large}
+    until, day, no_time = bare_moment(now), timedelta(days=1), timedelta(0)
+    for key, started_at, ended_at, is_dead in rows:
         days, died = lives[key]
-        days.append(max(0.0, ((ended_at or now) - started_at) / timedelta(days=1)))
-        died.append(status == "lost")
-        names[key] = name
-    large = sorted((key for key in lives if len(lives[key][0]) >= FEWEST), key=lambda key: (-len(lives[key][0]), key))
-    return [
-        Survival(key, names[key] if by == "mother" else key, kaplan_meier(*lives[key])) for key in large[:MOST_CURVES]
-    ]
+        days.append(max(no_time, (ended_at or until) - started_at) / day)
+        died.append(is_dead)
+    return [Survival(key, name if by == "mother" else key, kaplan_meier(*lives[key])) for key, name in large]
 
 
 def growth_by_kind(session: Session, limits: Mapping[str, float], now: datetime) -> list[KindGrowth]:
@@ -116,17 +132,18 @@ def growth_by_kind(session: Session, limits: Mapping[str, float], now: datetime)
     were handled last."""
     handled = func.row_number().over(partition_by=S.profile_key, order_by=(S.last_event_at.desc(), S.id))
     ranked = select(S.id, handled.label("place")).where(func.json_array_length(S.sizes) > 1).subquery()
-    rows = session.execute(
-        select(S.profile_key, S.sizes, S.cut_at, S.last_cut_at)
+    rows = session.connection().execute(  # plain rows, and their JSON read at once: there are many of them
+        select(S.profile_key, cast(S.sizes, String), S.cut_at, S.last_cut_at)
         .join(ranked, ranked.c.id == S.id)
         .where(ranked.c.place <= MOST_EACH)
-    )
+    ).all()  # fmt: skip
+    sizes = loads(f"[{','.join(row[1] for row in rows)}]")
     recent_since = now - timedelta(days=180)
     rates: dict[str, list[tuple[float, bool]]] = defaultdict(list)
-    for row in rows:
-        growth = growth_of(row, limits)
+    for (key, _text, cut_at, last_cut_at), measured in zip(rows, sizes, strict=True):
+        growth = growth_of(Measured(measured, cut_at, last_cut_at), limits)
         if growth is not None and growth.rate is not None:
-            rates[row.profile_key].append((growth.rate.per_day, growth.points[-1][0] >= recent_since))
+            rates[key].append((growth.rate.per_day, growth.points[-1][0] >= recent_since))
     found = []
     for key, known in rates.items():
         middle = median(rate for rate, _new in known)
@@ -172,18 +189,19 @@ def water_drift(session: Session, since: datetime) -> list[Drift]:
 
 def turnover(session: Session, profiles: Mapping[str, Profile], since: datetime, now: datetime) -> list[Turnover]:
     """Every strain sold since a moment or for sale now: what sells first, then what stands."""
+    plain, day, until = session.connection(), timedelta(days=1), bare_moment(now)  # plain rows: there are many of them
     sold: dict[tuple[str, str], list[tuple[int, float]]] = defaultdict(list)
-    for key, name, cents, started_at, ended_at in session.execute(
-        select(S.profile_key, S.name, S.price_cents, S.started_at, S.ended_at).where(
+    for key, name, cents, started_at, ended_at in plain.execute(
+        select(S.profile_key, S.name, S.price_cents, bare(S.started_at), bare(S.ended_at)).where(
             S.status == "sold", S.status_since >= since
         )
     ):
-        sold[key, name].append((cents or 0, (ended_at - started_at) / timedelta(days=1)))
+        sold[key, name].append((cents or 0, (ended_at - started_at) / day))
     stands: dict[tuple[str, str], list[float]] = defaultdict(list)
-    for key, name, status_since in session.execute(
-        select(S.profile_key, S.name, S.status_since).where(S.status == "for_sale")
+    for key, name, status_since in plain.execute(
+        select(S.profile_key, S.name, bare(S.status_since)).where(S.status == "for_sale")
     ):
-        stands[key, name].append((now - status_since) / timedelta(days=1))
+        stands[key, name].append((until - status_since) / day)
     found = [
         Turnover(
             key, name, len(sold[key, name]), sum(cents for cents, _days in sold[key, name]),

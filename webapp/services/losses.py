@@ -1,9 +1,10 @@
 """What died, at which stage and of what; by mother, method, supplier, tank and kind; and which rates deserve a look."""
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, time, timedelta
+from itertools import compress
 from typing import Any
 
 from sqlalchemy import ColumnElement, func, select
@@ -116,7 +117,7 @@ def losses(session: Session, limits: Mapping[str, float], since: datetime, now: 
     stock = session.scalar(select(func.count()).where(SpecimenRow.status.not_in(GONE))) or 0
     return Losses(
         since, told, _counted(one.stage for one in told), _counted(one.cause for one in told),
-        {by: _grouped(session, by, since) for by in BY}, stock, sum(one.at >= now - MONTH for one in told),
+        _grouped(session, since), stock, sum(one.at >= now - MONTH for one in told),
         _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told), _work_days(session, limits, since),
         [*bad_batches(session, limits, now), *bad_shipments(session, limits, now)],
     )  # fmt: skip
@@ -128,23 +129,33 @@ def bad_batches(session: Session, limits: Mapping[str, float], now: datetime) ->
     `key` is the mother's id.
     """
     S = SpecimenRow
-    recent = {tuple(pair) for pair in session.execute(select(S.mother_id, S.started_at).where(*_died_lately(now)))}
-    found = []
-    for mother_id, at, name, count, lost in _batches(session, sorted({mother for mother, _at in recent})):
-        group = Group(mother_id, name, count, int(lost))
-        if (mother_id, at) in recent and group.pct > limits["loss_batch_pct"]:
-            found.append(group)
-    return found
+    recent = (
+        select(S.mother_id, S.started_at).where(S.status == "lost", S.status_since >= now - MONTH).distinct().subquery()
+    )
+    rows = session.execute(
+        select(S.mother_id, func.min(S.name), func.count(), func.count().filter(S.status == "lost"))
+        .join(recent, (recent.c.mother_id == S.mother_id) & (recent.c.started_at == S.started_at))
+        .group_by(S.mother_id, S.started_at)
+        .order_by(S.started_at.desc(), S.mother_id.desc())
+    )
+    groups = (Group(mother_id, name, count, int(lost)) for mother_id, name, count, lost in rows)
+    return [one for one in groups if one.pct > limits["loss_batch_pct"]]
 
 
 def bad_shipments(session: Session, limits: Mapping[str, float], now: datetime) -> list[Group]:
     """Shipments opened in the last 30 days of which more than allowed arrived dead or died here."""
     S = SpecimenRow
+    died = (
+        select(S.shipment_id, func.count())
+        .where(S.shipment_id.is_not(None), S.status == "lost")
+        .group_by(S.shipment_id)
+    )
+    dead_here = dict(session.execute(died).all())
     found = []
     for row in session.scalars(select(ShipmentRow).where(ShipmentRow.opened_at >= now - MONTH)):
         dead = sum(line.get("dead") or 0 for line in row.lines)
         pieces = dead + sum(line.get("alive") or 0 for line in row.lines)
-        lost = dead + (session.scalar(select(func.count()).where(S.shipment_id == row.id, S.status == "lost")) or 0)
+        lost = dead + dead_here.get(row.id, 0)
         group = Group(row.id, row.supplier, pieces, lost, subject="shipment")
         if group.pct > limits["loss_batch_pct"]:
             found.append(group)
@@ -191,25 +202,35 @@ def _batches(session: Session, mothers: list[str]) -> list[Any]:
     return sorted(found, key=lambda row: (row[1], row[0]), reverse=True)
 
 
-def _grouped(session: Session, by: str, since: datetime) -> list[Group]:
+def _grouped(session: Session, since: datetime) -> dict[str, list[Group]]:
+    """By every way of counting, from one look at all that began since a moment."""
     S = SpecimenRow
-    column = {
-        "kind": S.profile_key,
-        "mother": S.mother_id,
-        "method": S.method,
-        "supplier": S.supplier,
-        "tank": S.tank_id,
-    }[by]
-    rows = session.execute(
-        select(column, func.count(), func.count().filter(S.status == "lost"), func.min(S.name))
-        .where(S.started_at >= since, column.is_not(None), column != "")
-        .group_by(column)
-    ).all()
-    names = dict(session.execute(select(TankRow.id, TankRow.name)).all()) if by == "tank" else {}
-    if by == "mother":
-        names = {row[0]: row[3] for row in rows}
-    groups = [Group(key, names.get(key, key), count, int(lost)) for key, count, lost, _name in rows]
-    return sorted((one for one in groups if one.lost), key=lambda one: (-one.pct, one.name, one.key))
+    rows = session.connection().execute(  # plain rows: there are many of them
+        select(S.profile_key, S.mother_id, S.method, S.supplier, S.tank_id, S.name, S.status == "lost")
+        .where(S.started_at >= since)
+    ).all()  # fmt: skip
+    if not rows:
+        return {by: [] for by in BY}
+    *columns, strains, dead = zip(*rows, strict=True)
+    names: dict[str, dict[str, str]] = {
+        "mother": _first_names(columns[BY.index("mother")], strains),
+        "tank": dict(session.execute(select(TankRow.id, TankRow.name)).all()),
+    }
+    found = {}
+    for by, column in zip(BY, columns, strict=True):
+        pieces, lost = Counter(column), Counter(compress(column, dead))
+        groups = [Group(key, names.get(by, {}).get(key, key), pieces[key], lost[key]) for key in lost if key]
+        found[by] = sorted(groups, key=lambda one: (-one.pct, one.name, one.key))
+    return found
+
+
+def _first_names(mothers: Iterable[str | None], strains: Iterable[str]) -> dict[str, str]:
+    """Mother -> the first of the names of hers, by the alphabet."""
+    found: dict[str, str] = {}
+    for mother, name in set(zip(mothers, strains, strict=True)):
+        if mother and (mother not in found or name < found[mother]):
+            found[mother] = name
+    return found
 
 
 def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -> list[WorkDay]:
@@ -219,17 +240,28 @@ def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -
     hit = sorted({moment.astimezone(zone).date() for moment in session.scalars(began)})[-MOST_DAYS:]
     if not hit:
         return []
-    batches = session.execute(
-        select(S.started_at, S.name, func.min(S.id), func.count(), func.count().filter(S.status == "lost"))
+    began_together = (
+        select(S.started_at, S.name, func.min(S.id).label("first"), func.count().label("pieces"),
+               func.count().filter(S.status == "lost").label("lost"))
         .where(S.started_at >= datetime.combine(hit[0], time.min, zone), S.method != BY_ITSELF)
         .group_by(S.started_at, S.name)
+        .subquery()
+    )  # fmt: skip
+    noted_by = (
+        select(Event.author_name)
+        .where(Event.subject_id == began_together.c.first, Event.kind.in_(CREATING))
+        .order_by(Event.occurred_at)
+        .limit(1)
+        .scalar_subquery()
     )
+    batches = session.execute(select(began_together, noted_by))  # who noted the first of them noted all of them
     days = set(hit)
-    of_day = [row for row in batches if row[0].astimezone(zone).date() in days]
-    authors = _authors(session, [row[2] for row in of_day])
     made: dict[tuple[datetime, str], list[Any]] = defaultdict(lambda: [set(), 0, 0])
-    for moment, name, first, pieces, lost in of_day:
-        one = made[datetime.combine(moment.astimezone(zone).date(), time.min, zone), authors.get(first, "")]
+    for moment, name, _first, pieces, lost, author in batches:
+        day = moment.astimezone(zone).date()
+        if day not in days:
+            continue
+        one = made[datetime.combine(day, time.min, zone), author or ""]
         one[0].add(name)
         one[1] += pieces
         one[2] += lost
@@ -240,19 +272,6 @@ def _work_days(session: Session, limits: Mapping[str, float], since: datetime) -
         if lost
     ]
     return sorted(found, key=lambda one: (one.day, one.author), reverse=True)
-
-
-def _authors(session: Session, ids: list[str]) -> dict[str, str]:
-    """Who noted the beginning of each of these: what began together was noted together."""
-    found: dict[str, str] = {}
-    for first in range(0, len(ids), 500):
-        rows = session.execute(
-            select(Event.subject_id, Event.author_name).where(
-                Event.subject_id.in_(ids[first : first + 500]), Event.kind.in_(CREATING)
-            )
-        )
-        found |= {row.subject_id: row.author_name for row in rows}
-    return found
 
 
 def _counted(values: object) -> dict[str, int]:

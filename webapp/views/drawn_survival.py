@@ -32,7 +32,7 @@ def survival_drawing(curve: SurvivalCurve) -> SurvivalDrawing:
     line, below, above = [(x(0), y(1.0))], [(x(0), y(1.0))], [(x(0), y(1.0))]
     for when, share, low, high in zip(curve.times, curve.shares, curve.low, curve.high, strict=True):
         for steps, value in ((line, share), (below, low), (above, high)):
-            steps += [(x(when), steps[-1][1]), (x(when), y(value))]
+            _step(steps, x(when), y(value))
     for steps in (line, below, above):
         steps.append((x(days), steps[-1][1]))
     last = curve.shares[-1] if curve.shares else 1.0
@@ -40,6 +40,16 @@ def survival_drawing(curve: SurvivalCurve) -> SurvivalDrawing:
         _points(line), _points(above + below[::-1]), tuple((y(pct / 100), pct) for pct in (0, 50, 100)),
         (line[-1][0], line[-1][1], round(100 * last)), days,
     )  # fmt: skip
+
+
+def _step(steps: list[tuple[float, float]], px: float, py: float) -> None:
+    """Go level to px, then to py; steps at one px are one, since thousands of deaths make no more than the picture is
+    wide."""
+    level = steps[-1][1]
+    if len(steps) > 1 and steps[-1][0] == steps[-2][0] == px:
+        steps[-1] = (px, py)
+    elif py != level:
+        steps += [(px, level), (px, py)]
 
 
 def _points(steps: list[tuple[float, float]]) -> str:

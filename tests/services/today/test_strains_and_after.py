@@ -88,6 +88,21 @@ def test_a_shipment_counts_as_a_batch(shop, alive, dead, told):
     assert shop.ids("batch_losses", shop.start + 30 * DAY + SECOND) == []
 
 
+@pytest.mark.parametrize(("died", "told"), [(1, False), (2, True)])
+def test_of_a_shipment_those_count_that_died_here(shop, died, told):
+    """Ten came alive: one in ten is not above ten percent, two are. What died of another box is none of its."""
+    box, other, line = new_id(), new_id(), new_id()
+    opened = {"supplier": "a farm", "opened_at": shop.start.isoformat()}
+    ordered = {"line": line, "profile_key": "zoanthus", "name": "Ring", "origin": "wild", "count": 10}
+    came = [shop.animal(shipment_id=box) for _ in range(died)]
+    shop.tell(
+        (box, "shipment_set", opened, shop.start), (box, "shipment_line", ordered, shop.start),
+        (box, "line_arrived", {"line": line, "alive": 10, "dead": 0, "specimens": came}, shop.start + HOUR),
+        *((one, "lost", {"cause": "unknown"}, shop.start + DAY) for one in [*came, shop.animal(shipment_id=other)]),
+    )  # fmt: skip
+    assert (shop.ids("batch_losses", shop.start + 2 * DAY) == [box]) is told
+
+
 def test_batch_losses_are_told_for_30_days(shop):
     her = mother(shop)
     one = shop.frags(her, 2, shop.start)[0]
