@@ -55,6 +55,7 @@ def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop,
     page.click("#till-phone >> button:has-text('Sell')")
     page.wait_for_selector("text=Say why it differs")
     page.fill(f"[name=reason-{discs[1].id}]", "two together")
+    page.wait_for_function(f"rackside.till.read().then((till) => till.typed['reason-{discs[1].id}'] === 'two together')")
     page.goto(f"{secure_shop.url}/till")
     assert page.input_value(f"[name=price-{discs[1].id}]") == "10"
     page.click("#till-phone >> button:has-text('Sell')")
@@ -89,9 +90,8 @@ def test_what_was_put_on_without_signal_is_on_the_shops_till_afterwards(secure_s
     page.wait_for_selector("#till-phone >> text=2 on the till")
     secure_shop.start()
     page.goto(f"{secure_shop.url}/till")
-    page.wait_for_selector("#till-shop >> text=2 on the till")
-    here = page.eval_on_selector_all("#sale [name=specimen_id]", "(all) => all.map((one) => one.value)")
-    assert set(here) == {discs[1].id, discs[2].id}
+    here = "(all) => all.map((one) => one.value)"  # two before the phone has told the shop, and two others after
+    until(page, lambda: set(page.eval_on_selector_all("#sale [name=specimen_id]", here)) == {discs[1].id, discs[2].id})
 
 
 def test_the_phone_asks_what_the_shop_would_ask(secure_shop, phones, discs):  # noqa: F811

@@ -17,8 +17,7 @@ function batchOf(waiting) {
 // A turn whose PIN was checked, right or wrong, is done with; one that has to wait stays.
 async function settleTurns(said) {
   const over = new Set(said.filter((one) => one.state !== "later").map((one) => one.handle));
-  const left = ((await shared.store.kept("turns")) || []).filter((one) => !over.has(one.handle));
-  await shared.store.keep("turns", left);
+  await shared.store.change("turns", (kept = []) => kept.filter((one) => !over.has(one.handle)));
   for (const { state, handle } of said) if (state === "refused") shared.tellRefused(handle);
 }
 

@@ -43,6 +43,19 @@ shared.store = {
   remove: (seqs) => within("outbox", "readwrite", (store) => { for (const seq of seqs) store.delete(seq); }),
   keep: (key, value) => within("kept", "readwrite", (store) => store.put(value, key)),
   kept: (key) => within("kept", "readonly", (store) => store.get(key)),
+  // What is kept under a key becomes what `change` makes of it, in one go, so that neither another change nor leaving the
+  // page comes between reading and writing.
+  change: async (key, change) => {
+    let changed;
+    await within("kept", "readwrite", (store) => {
+      store.get(key).onsuccess = ({ target }) => {
+        changed = change(target.result);
+        store.put(changed, key);
+        store.transaction.commit?.();
+      };
+    });
+    return changed;
+  },
 };
 
 shared.changed = new BroadcastChannel("rackside-outbox");

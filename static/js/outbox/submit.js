@@ -20,12 +20,13 @@ function goTo(address) {
 // Deeds promised to this device come with codes, so that plugs made without signal can be labelled by hand.
 async function promised(form, field, data) {
   const count = Number(data.get(form.dataset.codes) || 1);
-  const kept = (await shared.store.kept("codes")) || {};
-  const found = Object.entries(kept).find(([, codes]) => codes.length >= count);
+  let found;
+  await shared.store.change("codes", (kept = {}) => {
+    found = Object.entries(kept).find(([, codes]) => codes.length >= count);
+    return Object.fromEntries(Object.entries(kept).filter(([deed]) => deed !== found?.[0]));
+  });
   if (!found) return [];
-  field.value = found[0];
-  delete kept[found[0]];
-  await shared.store.keep("codes", kept);
+  [field.value] = found;
   return found[1].slice(0, count);
 }
 

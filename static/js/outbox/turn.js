@@ -32,7 +32,7 @@ async function sealed(key, pin, label) {
 async function beginWithPin(person, key, pin) {
   const handle = shared.newId() + shared.newId();
   const turn = { handle, person_id: person.id, at: new Date().toISOString(), sealed: await sealed(key, pin, `${handle} ${person.id}`) };
-  await shared.store.keep("turns", [...((await shared.store.kept("turns")) || []), turn]);
+  await shared.store.change("turns", (kept = []) => [...kept, turn]);
   begin(person, handle);
 }
 

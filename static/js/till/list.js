@@ -8,12 +8,10 @@ shared.till = {
   write: (till) => shared.store.keep("till", till),
 };
 
-shared.till.change = async (change) => {
-  const till = await shared.till.read();
-  const changed = { ...till, ...change(till) };
-  await shared.till.write(changed);
-  return changed;
-};
+shared.till.change = (change) => shared.store.change("till", (kept) => {
+  const till = { ...NOTHING, ...kept };
+  return { ...till, ...change(till) };
+});
 
 shared.till.put = (id) => shared.till.change(({ ids }) => ({ ids: [...new Set([...ids, id])] }));
 

@@ -4,7 +4,8 @@ const PATIENCE_MS = 2500;
 
 async function fresh(request, path) {
   const answer = await fetch(request);
-  if (shared.isKept(path)) await shared.keepPage(path, answer.clone());
+  // A page that finds no room is still shown.
+  if (shared.isKept(path)) await shared.keepPage(path, answer.clone()).catch(() => {});
   return answer;
 }
 
@@ -49,7 +50,7 @@ async function keepAll(paths) {
       const kept = await shared.fromPages(path);
       if (kept && Date.now() - Number(kept.headers.get("X-Kept")) < 600000) continue;
       const answer = await fetch(path).catch(() => null);
-      if (answer) await shared.keepPage(path, answer);
+      if (answer) await shared.keepPage(path, answer).catch(() => {});
     }
   };
   await Promise.all([fetchNext(), fetchNext()]);
