@@ -183,7 +183,7 @@ def box(section: Section, wide_em: float, style: Style, in_columns: int) -> floa
     column = (wide_em - (columns - 1) * em(4.0, style.points)) / columns
     runs = [(f"! {section.title}", True), *((line, False) for line in said)]
     if style.frugal and in_columns == 1:
-        clear = 4.0 if style.packed else 4.8
+        clear = 3.4 if style.packed else 4.8
         return style.line * lines([*runs, (call, True)], wide_em) + em(clear, style.points)
     high = ceil(lines(runs, column) / columns) * style.line
     return high + style.line * lines([(call, True)], wide_em) + em(5.8, style.points)

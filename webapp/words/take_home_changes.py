@@ -87,7 +87,7 @@ def days_told(days: Sequence[int], start: datetime, speaker: Speaker) -> str:
 def _run(first: int, last: int, gap: int, start: datetime, speaker: Speaker) -> str:
     ends = {"begins": _date(first, start, speaker), "ends": _date(last, start, speaker)}
     if gap == 1:
-        return speaker.say(later("each day %(begins)s to %(ends)s"), **ends)
+        return speaker.say(later("daily %(begins)s to %(ends)s"), **ends)
     return speaker.say(later("%(begins)s, then every %(days)s days to %(ends)s"), days=gap, **ends)
 
 
