@@ -7,7 +7,8 @@ from sqlalchemy import select
 
 from demo.diary import chance
 from demo.water import HOLIDAY
-from webapp.services import stocktaking, tending
+from webapp.services import stocktaking, tending, updating
+from webapp.storage.present_specimen import GONE
 from webapp.storage.specimen import SpecimenRow
 
 if TYPE_CHECKING:
@@ -31,6 +32,11 @@ ONCE: tuple[tuple[str, int, str, dict[str, Any]], ...] = (
     ("Dim Shelf", 6, "serviced", {"what": "Lamp hung 4 cm lower"}),
     ("Quarantine", 17, "tank_noted", {"text": "Tongs and net boiled out; nothing of this tank goes to another."}),
 )
+#: animal -> food, how many days between two feedings by hand, the last of them so many days ago, what it did then.
+BY_HAND = {
+    "Lamp Oil": ("meaty", 2, 1, "ate"), "Clock Face": ("meaty", 4, 2, "ate"), "Cold Jelly": ("meaty", 5, 1, "spat"),
+}  # fmt: skip
+HAND_FED_DAYS = 14
 FULL_COUNT, LAST_COUNT = 24, 4
 COUNTED_LAST = ("L1", "F1", "B1", "D1", "G1")
 
@@ -49,6 +55,10 @@ def plan_round(lives: "Lives") -> None:
         if days_ago not in HOLIDAY:
             dose = {"what": "buffer for alkalinity", "amount": 22, "unit": "g"}
             _tend(lives, "Bright Bench", days_ago, 18.6, "dosed", dose)
+    for animal, (food, every, last, did) in BY_HAND.items():
+        for days_ago in range(last, HAND_FED_DAYS, every):
+            note = "Let go of it after a minute; half of that next time." if did == "spat" and days_ago == last else ""
+            _feed(lives, animal, days_ago, {"food": food, "response": did if days_ago == last else "ate", "note": note})
     for tank, days_ago, kind, said in ONCE:
         _tend(lives, tank, days_ago, 12.5, kind, said)
     for days_ago, racks, unseen in ((FULL_COUNT, tuple(lives.racks), ""), (LAST_COUNT, COUNTED_LAST, "Pantry Tile")):
@@ -64,6 +74,15 @@ def _tend(lives: "Lives", tank: str, days_ago: int, hour: float, kind: str, said
         tending.tend(lives.diary.session, lives.diary.authors[who], deed, kind, lives.tanks[tank], said, at)
 
     lives.diary.plan(lives.diary.moment(days_ago, hour), done)
+
+
+def _feed(lives: "Lives", animal: str, days_ago: int, said: dict[str, Any]) -> None:
+    def fed(_at: datetime, deed: str) -> None:
+        specimen_id = lives.ids[animal][0]
+        if lives.status(specimen_id) not in GONE:
+            updating.feed(lives.diary.session, lives.diary.authors["Joss"], deed, specimen_id, said)
+
+    lives.diary.plan(lives.diary.moment(days_ago, 18.4), fed)
 
 
 def _count(lives: "Lives", rack: str, unseen: str, count_id: str) -> Any:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from markupsafe import escape
 
 from demo.diary import Diary
+from demo.strains import STRAIN
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import safety_of
 from webapp.fit.tank import BuyerTank, FlowSaid, LightSaid, Measured
@@ -70,6 +71,11 @@ class Till:
         sheets.keep_text(session, [number], _page(card.name, verdict, sections(source, says)))
         return number
 
+    def picture(self, at: datetime, deed: str, number: int, data: bytes, note: str) -> None:
+        """Keep a picture of what was sold, as it leaves."""
+        session, author = self.diary.session, self.diary.authors["Joss"]
+        selling_after.picture(session, author, deed, number, updating.keep_photo(session, deed, data, at), note)
+
     def bag(self, at: datetime, deed: str, number: int, case: str, journey_h: float) -> None:
         """Keep how a sale was packed."""
         author = self.diary.authors["Joss"]
@@ -82,6 +88,7 @@ def plan_sales(lives: "Lives") -> None:
     lives.diary.plan(moment(20, 15), lambda at, deed: _settled_claim(lives, at, deed))
     lives.diary.plan(moment(9, 14), lambda at, deed: _saturday(lives, at, deed, ("Pantry Tile", "Plum Kettle")))
     lives.diary.plan(moment(2, 16), lambda at, deed: _open_claim(lives, at, deed))
+    lives.diary.plan(moment(1, 15.5), lambda at, deed: _posted(lives, at, deed))
 
 
 def _saturday(lives: "Lives", at: datetime, deed: str, names: tuple[str, ...]) -> tuple[int, list[str]]:
@@ -90,6 +97,21 @@ def _saturday(lives: "Lives", at: datetime, deed: str, names: tuple[str, ...]) -
     number = lives.till.sell(at, deed, ids, "Ilva", sheet)
     lives.till.bag(at + timedelta(minutes=6), lives.diary.deed(deed, "bag"), number, "insulated_air", 1.5)
     return number, ids
+
+
+def _posted(lives: "Lives", at: datetime, deed: str) -> None:
+    """Two hardy ones go by parcel, pictured before they are packed; the box should have come within the last hour."""
+    ids = [lives.some(f"{name} frags", "for_sale") for name in ("Marmalade Post", "Mossy Ledger")]
+    number = lives.till.sell(at, deed, ids, "Joss")
+    packed = at + timedelta(hours=1)
+    way_h = min(24, max(12, int(2 * ((lives.diary.now - packed) / timedelta(hours=1))) / 2))
+
+    def pictured(when: datetime, picture_deed: str) -> None:
+        data = lives.portraits.draw(STRAIN[updating.get_row(lives.diary.session, ids[0]).name])
+        lives.till.picture(when, picture_deed, number, data, "Both open, no damage; two bags, one heat pack.")
+
+    lives.diary.plan(at + timedelta(minutes=25), pictured)
+    lives.diary.plan(packed, lambda when, bag_deed: lives.till.bag(when, bag_deed, number, "freight", way_h))
 
 
 def _claim(lives: "Lives", at: datetime, deed: str, number: int, said: dict[str, str]) -> str:

@@ -78,11 +78,25 @@ def test_sales_carry_numbers_advice_packing_and_claims(session):
         text = sheets.get_issued(session, number).html
         assert "What it wants" in text
         assert "From the bag into the tank" in text
-    assert sum(row.bag is not None for row in rows) == 3
+    assert sum(row.bag is not None for row in rows) == 4
     claims = Counter(claim["outcome"] for row in rows for claim in row.claims)
     assert claims == {"credit": 1, "": 1}
     [back] = [row for row in rows if row.returns]
     assert selling_after.receipt(session, back.number).animals[0].status == "quarantine"
+
+
+def test_one_parcel_came_lately_and_was_pictured_before_it_left(day):
+    [due] = page.one_rule(day, "posted").due
+    receipt = selling_after.receipt(day.session, int(due.id))
+    assert receipt.sale.bag["carry"]
+    assert [bool(one.note) for one in receipt.pictures] == [True]
+    assert len(receipt.animals) == 2
+
+
+def test_some_were_fed_by_hand_and_one_let_go_of_it(session):
+    fed = session.scalars(select(Event).where(Event.kind == "hand_fed")).all()
+    assert len({one.subject_id for one in fed}) == 3
+    assert {one.payload["response"] for one in fed} == {"ate", "spat"}
 
 
 def test_losses_insight_and_counts_have_something_to_tell(day):
