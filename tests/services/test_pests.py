@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from tests.services.making_rows import LIMITS, ago
+from tests.services.today.making import Shop
 from webapp.services import pests
 from webapp.services.recording import new_deed, undo
 from webapp.services.shop import revision
@@ -101,6 +102,23 @@ def test_the_exposed_are_listed_by_name(stage):
         finding = pests.get_finding(session, pest_id)
         listed = pests.exposed_list(session, pests.exposure(session, finding, LIMITS))
         assert [(one.name, one.is_gone) for one in listed] == [("Ember Ring", False)]
+
+
+def test_the_exposed_stand_where_they_are_now_in_the_order_of_slots(stage):
+    """Carried out of slot A10, A2 and off the racks; one of them is sold. Slots count as people do: A2 before A10."""
+    shop = Shop(stage)
+    there = {"rack_id": stage.rack, "at": shop.start}
+    late, early = shop.animal(slot="A10", **there), shop.animal(slot="A2", **there)
+    gone = shop.animal(at=shop.start)
+    _, pest_id = report(stage)
+    shop.tell((gone, "sold", {}, stage.later(seconds=1)))
+    with stage.database.saving() as session:
+        finding = pests.get_finding(session, pest_id)
+        places = pests.by_place(session, pests.exposed_list(session, pests.exposure(session, finding, LIMITS)))
+        assert [(place, [one.id for one in here]) for place, here in places] == [
+            ("North, N1", [stage.mother, early, late]),
+            ("", [gone]),
+        ]
 
 
 def test_marks_are_worked_out_again_only_for_what_matters(stage):

@@ -1,5 +1,6 @@
 """Pests and diseases: findings, who shared the water since, whether sale stops, when to look again, when it is over."""
 
+from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -20,7 +21,7 @@ from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
 from webapp.storage.care import PestRow
 from webapp.storage.event import Event
-from webapp.storage.place import TankRow
+from webapp.storage.place import RackRow, TankRow
 from webapp.storage.present_specimen import GONE
 from webapp.storage.specimen import SpecimenRow
 
@@ -56,13 +57,15 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Exposed:
-    """A specimen that shared the water."""
+    """A specimen that shared the water, and where it is now."""
 
     id: str
     name: str
     code: str | None
     status: str
     tank_id: str | None
+    rack_id: str | None
+    slot: str
     since: datetime
 
     @property
@@ -126,12 +129,26 @@ def exposed_list(session: Session, found: Exposure) -> list[Exposed]:
     rows = []
     for first in range(0, len(ids), 500):
         rows += session.execute(
-            select(SpecimenRow.id, SpecimenRow.name, SpecimenRow.code, SpecimenRow.status, SpecimenRow.tank_id).where(
-                SpecimenRow.id.in_(ids[first : first + 500])
-            )
-        ).all()
+            select(
+                SpecimenRow.id, SpecimenRow.name, SpecimenRow.code, SpecimenRow.status, SpecimenRow.tank_id,
+                SpecimenRow.rack_id, SpecimenRow.slot,
+            ).where(SpecimenRow.id.in_(ids[first : first + 500]))
+        ).all()  # fmt: skip
     told = [Exposed(*row, found.specimens[row.id]) for row in rows]
     return sorted(told, key=lambda one: (one.is_gone, one.name, one.code or "", one.id))
+
+
+def by_place(session: Session, exposed: list[Exposed]) -> list[tuple[str, list[Exposed]]]:
+    """The exposed where they are now: (tank and rack, those there, in the order of slots); '' holds those who left."""
+    tanks = dict(session.execute(select(TankRow.id, TankRow.name)).all())
+    racks = dict(session.execute(select(RackRow.id, RackRow.name)).all())
+    places: dict[str, list[Exposed]] = defaultdict(list)
+    for one in exposed:
+        names = (tanks.get(one.tank_id or ""), racks.get(one.rack_id or ""))
+        places["" if one.is_gone else ", ".join(filter(None, names)) or "no place"].append(one)
+    for here in places.values():
+        here.sort(key=lambda one: (one.slot[:1], len(one.slot), one.slot))
+    return sorted(places.items(), key=lambda place: (place[0] == "", place[0]))
 
 
 Marks = dict[str, list[tuple[str, str, bool]]]

@@ -17,6 +17,9 @@ from webapp.words.looks import PEST
 bp = Blueprint("pests", __name__)
 STOP = [("rule", "as the rule says"), ("yes", "yes"), ("no", "no")]
 
+FEW = 8
+"""So many exposed animals are seen at once; of more, each place is opened with a tap."""
+
 
 class FoundForm(DeedForm):
     """What was seen, and where."""
@@ -110,8 +113,10 @@ def _page(pest_id: str, form: DeedForm) -> str:
     finding = pests.get_finding(session, pest_id)
     found = pests.exposure(session, finding, load_thresholds(session))
     names = {tank.id: tank.name for tank in places.tanks(session, closed=True)}
+    exposed = pests.exposed_list(session, found)
     return render_template(
-        "pests/show.html", finding=finding, exposed=pests.exposed_list(session, found), form=form, now=now(),
+        "pests/show.html", finding=finding, exposed=exposed, form=form, now=now(), few=FEW,
+        places=pests.by_place(session, exposed),
         tanks=[(tank, names.get(tank, ""), since) for tank, since in found.tanks.items()],
         on=specimen_names(session, [finding.specimen_id]).get(finding.specimen_id or "") if finding.specimen_id else "",
     )  # fmt: skip
