@@ -119,11 +119,17 @@ def test_a_picture_is_shown_without_its_camera_data(staff, stage):
     assert b"a camera" not in card.data
 
 
-@pytest.mark.parametrize("data", [b"not a picture at all", b"", b"\xff\xd8\xff\xe0 broken"])
-def test_a_file_that_is_no_picture_gets_a_clear_sentence(staff, stage, data):
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        (b"not a picture at all", "This is not a picture"),
+        (b"", "The photo is empty"),
+        (b"\xff\xd8\xff\xe0 broken", "This is not a picture"),
+    ],
+)
+def test_a_file_that_is_no_picture_gets_a_clear_sentence(staff, stage, data, words):
     staff.open(f"/s/{stage.mother}").send("/photo", files={"photo-picture": (io.BytesIO(data), "x.jpg")})
-    assert staff.status == 422
-    assert "picture" in staff.text.lower()
+    assert words in staff.text
 
 
 def test_a_natural_split_and_a_merge(staff, stage):

@@ -1,5 +1,7 @@
 """What must be chosen on a specimen's panel is chosen by a person."""
 
+import io
+
 import pytest
 
 from tests.shop_client import Visitor
@@ -18,3 +20,11 @@ def test_neither_a_cause_of_death_nor_a_dip_stands_there_already(stage, deed, na
     assert staff.status == 422 and words in staff.text
     staff.send(f"/{deed}", **{f"{deed}__{name}": right})
     assert staff.path == f"/s/{stage.mother}"
+
+
+def test_a_refused_picture_leads_back_to_the_panel_by_an_address(stage):
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    staff.send("/photo", files={"photo-picture": (io.BytesIO(b"just text"), "a.jpg")})
+    assert staff.path == f"/s/{stage.mother}" and staff.status == 200
+    assert "not a picture" in staff.text
+    assert "not a picture" not in staff.open(staff.path).text

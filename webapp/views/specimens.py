@@ -44,6 +44,9 @@ def do(specimen_id: str, deed_name: str) -> Response | tuple[str, int]:
             with saving() as session:
                 act(session, form.deed.data, specimen_id, form)
         except ShopError as error:
+            if deed_name == "photo":  # nothing else was entered: back by an address, so that reload sends nothing again
+                flash(str(error), "error")
+                return redirect(url_for("specimens.show", specimen_id=specimen_id, _anchor="photo"))
             forms.put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
         else:
             flash(sentence, f"undo:{form.deed.data}")
