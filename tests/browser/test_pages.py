@@ -172,3 +172,18 @@ def test_the_phone_remembers_the_tank_for_the_next_tag(seen_shop, names, phone):
     phone.goto(f"{seen_shop.url}/suits")
     phone.click("[data-memory-fill]")
     assert phone.input_value("#temp") == "25.5"
+
+
+def test_all_on_a_page_are_ticked_without_asking_the_shop_and_only_what_a_deed_needs_is_asked(seen_shop, names, phone):
+    sign_in(phone, seen_shop)
+    phone.goto(seen_shop.url + "/stock")
+    link, boxes = phone.locator("[data-tick]"), phone.locator("[name=chosen]")
+    link.tap()
+    assert link.inner_text() == "Choose none"
+    assert all(box.is_checked() for box in boxes.all()) and boxes.count() > 1
+    boxes.nth(0).uncheck(force=True)
+    assert link.inner_text().startswith("Choose all")
+    assert phone.url.endswith("/stock")
+    assert not phone.is_visible("#price")
+    phone.select_option("#action", "price")
+    assert phone.is_visible("#price") and not phone.is_visible("#rack")
