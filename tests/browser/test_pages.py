@@ -46,6 +46,10 @@ def names(seen_shop: Shop) -> dict[str, str]:
     return found | {"tank_id": stage.tank, "rack_id": stage.rack, "mother": stage.mother}
 
 
+#: axe passes over these where they break no name: a label may still lead to another field than its own.
+REPEATED_IDS = "[...document.querySelectorAll('[id]')].map((e) => e.id).filter((id, at, ids) => ids.indexOf(id) < at)"
+
+
 def look(page, address: str) -> None:
     """Open a page and hold it to the promises."""
     trouble = []
@@ -64,6 +68,7 @@ def look(page, address: str) -> None:
         f"{address} runs off the side"
     )
     assert broken_rules(page) == []
+    assert page.evaluate(REPEATED_IDS) == [], f"{address} has an id twice"
     assert trouble == []
 
 
