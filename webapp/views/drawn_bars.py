@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-WIDTH, ROW, LABEL = 340.0, 34.0, 16.0
+WIDTH, ROW, LABEL = 340.0, 34.0, 20.0
 RIGHT = 60.0
 
 
