@@ -168,6 +168,39 @@ def test_a_claim_with_a_picture_stands_against_the_sale_until_it_is_settled(staf
     assert "No sale to show" in staff.open("/sales?open=1").text
 
 
+def test_a_claim_and_a_return_are_about_an_animal_that_was_chosen(staff, plugs):
+    rang_up(staff, plugs).send("/till/sell")
+    assert len(plugs) > 1
+    assert staff.send("/claim").status == 422
+    assert "Choose one: which one" in staff.text
+    assert "Choose one: what is wrong" in staff.text
+    assert staff.open("/sale/1").send("/return").status == 422
+
+
+def test_what_came_back_comes_back_once_also_when_it_was_sold_again(staff, plugs):
+    one = next(iter(plugs))
+    rang_up(staff, plugs).send("/till/sell")
+    first = staff.page
+    staff.send("/return", return__specimen_id=one, return__refund="5")
+    assert "Taken back" in staff.text
+    staff.page = first  # a second tap of the same button
+    assert staff.send("/return", return__specimen_id=one, return__refund="5").status == 200
+    assert f"{plugs[one]}, came back" in staff.text
+    assert staff.send("/return", return__specimen_id=one, return__refund="5").status == 422
+    assert "came back already" in staff.text
+
+
+@pytest.mark.parametrize("path", ["/sale/{}", "/sheet/{}"])
+def test_a_number_that_no_paper_could_hold_is_a_page_that_is_not_there(staff, path):
+    assert staff.open(path.format(10**20)).status == 404
+
+
+def test_a_page_of_sales_that_is_not_there_is_the_last(staff, plugs):
+    rang_up(staff, plugs).send("/till/sell")
+    for page in (-3, 0, 2, 10**20):
+        assert "Sale 1" in staff.open(f"/sales?page={page}").text
+
+
 def test_what_comes_back_goes_into_quarantine(staff, stage, plugs):
     one = next(iter(plugs))
     with stage.database.saving() as session:

@@ -9,7 +9,7 @@ from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
 from webapp.services.places import tanks
-from webapp.services.recording import Author, NewEvent, record
+from webapp.services.recording import Author, NewEvent, deeds_here, record
 from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
 from webapp.storage.folding import standing
@@ -107,12 +107,16 @@ def _claim_until(sale: SaleRow, limits: dict[str, float]) -> datetime:
     return sale.made_at + timedelta(hours=limits["claim_shop_h"])
 
 
-def sales(session: Session, page: int = 1, only_open: bool = False) -> tuple[list[SaleRow], int]:
-    """A page of sales, newest first, and how many there are; `only_open`: those with a claim to settle."""
+def sales(session: Session, page: int = 1, only_open: bool = False) -> tuple[list[SaleRow], int, int]:
+    """A page of sales, newest first, how many there are, and which page it is: the nearest one that there is.
+
+    `only_open`: those with a claim to settle.
+    """
     query = select(SaleRow).where(SaleRow.open_claims > 0) if only_open else select(SaleRow)
     total = session.scalar(select(func.count()).select_from(query.subquery())) or 0
+    page = min(max(1, page), max(1, -(-total // PAGE_SIZE)))
     rows = session.scalars(query.order_by(SaleRow.made_at.desc()).limit(PAGE_SIZE).offset((page - 1) * PAGE_SIZE))
-    return list(rows), total
+    return list(rows), total, page
 
 
 def claim(
@@ -147,8 +151,11 @@ def take_back(
     row = session.get(SpecimenRow, specimen_id)
     if row is None or specimen_id not in [line["specimen_id"] for line in sale.lines]:
         raise BadInput("Choose one of the animals of this sale.", "specimen_id")
-    if row.status != "sold" and specimen_id not in [one["specimen_id"] for one in sale.returns]:
-        raise BadInput(f"{row.name} is not out of the shop.", "specimen_id")
+    if not deeds_here(session, [deed_id]):  # a second tap of the same deed is no second return
+        if specimen_id in [one["specimen_id"] for one in sale.returns]:
+            raise BadInput(f"{row.name} came back already.", "specimen_id")
+        if row.status != "sold":
+            raise BadInput(f"{row.name} is not out of the shop.", "specimen_id")
     tank = next((one for one in tanks(session) if one.purpose == "quarantine"), None)
     place = {"tank_id": tank.id, "rack_id": None, "slot": ""} if tank else {}
     back = {"status": "quarantine", "reason": said.get("reason") or ""} | place

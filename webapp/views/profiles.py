@@ -56,7 +56,7 @@ def edit(key: str, factor: str) -> str | tuple[str, int] | Response:
     return (page, 422) if errors else page
 
 
-@bp.post("/<key>/back/<int:number>")
+@bp.post("/<key>/back/<int(max=999999999):number>")
 @owner_only
 def back(key: str, number: int) -> Response:
     """An earlier revision again, as a new one."""

@@ -16,7 +16,7 @@ from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
 from webapp.services.updating import get_row, keep_photo
-from webapp.views.fields import ChoiceField, MoneyField, NumberField, TextField, put_error
+from webapp.views.fields import ChoiceField, MoneyField, NumberField, TextField, asked, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
@@ -45,7 +45,7 @@ class ClaimForm(DeedForm):
     """A complaint about one animal."""
 
     specimen_id = ChoiceField("Which one", required=True)
-    trouble = ChoiceField("What is wrong", [(key, words.TROUBLE[key]) for key in TROUBLES], required=True)
+    trouble = ChoiceField("What is wrong", asked([(key, words.TROUBLE[key]) for key in TROUBLES]), required=True)
     readings = TextField("Readings of the water sample brought", 400)
     note = TextAreaField("What was told", [Optional(), Length(max=400, message="At most 400 characters.")])
     picture = FileField("Picture of it")
@@ -54,7 +54,7 @@ class ClaimForm(DeedForm):
 class SettleForm(DeedForm):
     """How a complaint ended."""
 
-    outcome = ChoiceField("Settled by", [(key, words.OUTCOME[key]) for key in OUTCOMES], required=True)
+    outcome = ChoiceField("Settled by", asked([(key, words.OUTCOME[key]) for key in OUTCOMES]), required=True)
     amount = MoneyField("Amount; empty for none")
     note = TextField("Note", 400)
 
@@ -82,22 +82,22 @@ def index() -> str | Response | tuple[str, int]:
             return redirect(url_for("sales.show", number=_number_of(asked)))
         except BadInput as error:
             problem = str(error)
-    page = max(1, request.args.get("page", 1, type=int))
-    rows, total = selling_after.sales(reading(), page, only_open=request.args.get("open") == "1")
+    wanted, only_open = request.args.get("page", 1, type=int), request.args.get("open") == "1"
+    rows, total, page = selling_after.sales(reading(), wanted, only_open)
     shown = render_template(
         "till/sales.html", rows=rows, total=total, page=page, size=selling_after.PAGE_SIZE, asked=asked, problem=problem
     )
     return (shown, 422) if problem else shown
 
 
-@bp.get("/sale/<int:number>")
+@bp.get("/sale/<int(max=999999999):number>")
 @staff_only
 def show(number: int) -> str:
     """The receipt."""
     return _page(number)
 
 
-@bp.post("/sale/<int:number>/<deed_name>")
+@bp.post("/sale/<int(max=999999999):number>/<deed_name>")
 @takes_photo
 @staff_only
 def do(number: int, deed_name: str) -> Response | tuple[str, int]:
@@ -168,7 +168,9 @@ def _number_of(asked: str) -> int:
 
 def _fill(form: Any, receipt: selling_after.Receipt) -> None:
     if "specimen_id" in form._fields:
-        form.specimen_id.choices = [(one.id, f"{one.name} {one.code}") for one in receipt.animals]
+        form.specimen_id.choices = asked(
+            [(one.id, f"{one.name} {one.code}" + ", came back" * one.returned) for one in receipt.animals]
+        )
 
 
 def _page(number: int, open_deed: str = "", failed: Any = None) -> str:

@@ -71,7 +71,7 @@ def issue(code: str) -> Response:
     return redirect(url_for("sheet.issued", number=numbers[0]))
 
 
-@bp.get("/sheet/<int:number>")
+@bp.get("/sheet/<int(max=999999999):number>")
 @staff_only
 def issued(number: int) -> str:
     """A sheet that was issued: the same text, though the profile has changed since."""
