@@ -49,3 +49,26 @@ def test_what_cannot_be_used_is_said_at_the_field(stage, typed, sentence):
     assert owner.status == 422
     assert sentence in owner.text
     assert f'value="{typed}"' in owner.page
+
+
+@pytest.mark.parametrize(("warn", "act", "refused"), [(28.5, 28.5, False), (28.6, 28.5, True)])
+def test_a_warning_comes_no_later_than_the_deed_it_warns_of(stage, warn, act, refused):
+    owner = Visitor(stage).sign_in().open("/settings/thresholds")
+    owner.send("/settings/thresholds", heat_warn_c=warn, heat_act_c=act)
+    assert (owner.status == 422) is refused
+    assert ("28.6 °C lies above 'hot: act from 28.5 °C'" in owner.text) is refused
+
+
+def test_a_default_that_does_not_go_with_the_rest_is_not_gone_back_to(stage):
+    owner = Visitor(stage).sign_in().open("/settings/thresholds")
+    owner.send("/settings/thresholds", heat_warn_c="26", heat_act_c="27")
+    owner.send("/heat_warn_c/reset")
+    assert "28 °C lies above" in owner.text
+    with stage.database.reading() as session:
+        assert load_thresholds(session)["heat_warn_c"] == 26
+
+
+def test_a_threshold_that_there_is_not_cannot_be_gone_back_to(stage):
+    owner = Visitor(stage).sign_in().open("/settings/thresholds")
+    owner.page = owner.page.replace(' data-online', ' action="/settings/thresholds/none/reset"', 1)
+    assert "'none' is not a threshold" in owner.send("/none/reset").text

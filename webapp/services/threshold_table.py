@@ -137,3 +137,8 @@ SECTIONS: dict[str, tuple[Threshold, ...]] = {
 }  # fmt: skip
 
 THRESHOLDS: dict[str, Threshold] = {one.key: one for group in SECTIONS.values() for one in group}
+#: (lower, upper): the second would never speak, or always, were it below the first.
+ORDERED = (
+    ("cold_warn_c", "heat_warn_c"), ("heat_warn_c", "heat_act_c"), ("recount_pct", "investigate_pct"),
+    ("box_cold_c", "box_hot_c"), ("bag_cold_c", "bag_hot_c"),
+)  # fmt: skip

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput
-from webapp.services.threshold_table import SECTIONS, THRESHOLDS, Threshold
+from webapp.services.threshold_table import ORDERED, SECTIONS, THRESHOLDS, Threshold
 from webapp.storage.shop import Setting
 
 __all__ = ["DEFAULTS", "SECTIONS", "THRESHOLDS", "Threshold", "load_thresholds", "own_values", "save_thresholds"]
@@ -41,4 +41,13 @@ def save_thresholds(session: Session, changed: Mapping[str, float | None]) -> No
         else:
             most = f"{threshold.high:g} {threshold.unit}".strip()
             raise BadInput(f"{threshold.label}: give a number from {threshold.low:g} to {most}.", key)
+    _check_order(DEFAULTS | own)
     session.merge(Setting(key=KEPT_AS, value=own))
+
+
+def _check_order(values: Mapping[str, float]) -> None:
+    for lower, upper in ORDERED:
+        if values[lower] > values[upper]:
+            least, most = THRESHOLDS[lower], THRESHOLDS[upper]
+            here = f"{most.label.lower()} {values[upper]:g} {most.unit}"
+            raise BadInput(f"{least.label}: {values[lower]:g} {least.unit} lies above '{here}'.", lower)

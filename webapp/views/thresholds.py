@@ -40,8 +40,12 @@ def show() -> Response | tuple[str, int]:
 @owner_only
 def reset(key: str) -> Response:
     """One of them back to its default."""
-    with saving() as session:
-        save_thresholds(session, {key: None})
+    try:
+        with saving() as session:
+            save_thresholds(session, {key: None})
+    except BadInput as error:
+        flash(str(error), "error")
+        return redirect(url_for("thresholds.show"))
     flash(f"Back to the default: {THRESHOLDS[key].label.lower()} {THRESHOLDS[key].value:g} {THRESHOLDS[key].unit}.")
     return redirect(url_for("thresholds.show", _anchor=key))
 
