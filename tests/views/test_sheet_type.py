@@ -48,6 +48,8 @@ def test_lines_break_after_a_hyphen_between_letters_and_nowhere_else_in_a_word()
     assert lines([("aaaa aaaa-aaaa aaaa", False)], 5.1) == 2
     assert lines([("aaaa aaaa-5555 aaaa", False)], 5.1) == 3
     assert lines([("aaaa 5555-aaaa aaaa", False)], 5.1) == 3
+    hebrew = "אבגד"  # of 0.6 em each; LB21a: no break after a Hebrew letter and a hyphen
+    assert lines([(f"{hebrew} {hebrew}-{hebrew} {hebrew}", False)], 5.6) == 3
 
 
 def test_columns_of_a_table_get_their_whole_text_where_there_is_room_and_never_less_than_a_word():

@@ -23,8 +23,12 @@ _OTHER, _FULL = 0.6, 1.0
 #: What is wider in bold, and by how much: the strokes of narrow letters, nothing of digits.
 _WIDER_IN_BOLD, _BOLD_EM = frozenset("bcdfghijklmnopqrstuvwxyABJKL:;!?&"), 0.056
 
-_BREAKS = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
+#: Hebrew letters keep their hyphen's other side (UAX 14, LB21a).
+_BREAKS = re.compile(r"(?<=[^\W\d\u0590-\u05ff]-)(?=[^\W\d])")
 
+#: Of a table's width: what its whole texts may take to be certain of one line each, as letters of scripts that are not
+#: in the table above are only wide in the mean.
+CERTAIN_SHARE = 0.97
 #: A piece of text and whether it is bold.
 Run = tuple[str, bool]
 
@@ -86,7 +90,7 @@ def columns_em(rows: Sequence[Sequence[str]], wide_em: float, gap_em: float) -> 
         least.append(gap_em + max(run_em((word, bold)) for cell, bold in cells for word in cell.split(" ")))
         most.append(gap_em + max(map(run_em, cells)))
     spare, wanted = wide_em - sum(least), sum(most) - sum(least)
-    if sum(most) <= wide_em:
+    if sum(most) <= CERTAIN_SHARE * wide_em:
         return [one * wide_em / sum(most) - gap_em for one in most]
     share = 0.9 * max(0.0, spare) / wanted if wanted else 0.0  # browsers share it out a little otherwise: rather less
     return [low + share * (high - low) - gap_em for low, high in zip(least, most, strict=True)]
