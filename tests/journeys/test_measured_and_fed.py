@@ -65,3 +65,9 @@ def test_one_is_fed_by_hand_and_that_is_a_look_too(staff, stage, response, told,
     assert mother(stage).checks[-1]["ate"] is ate
     staff.send("/undo/")
     assert mother(stage).checks == []
+
+
+def test_what_it_did_with_its_food_is_said_and_not_taken_for_granted(staff, stage):
+    assert staff.open(f"/s/{stage.mother}").send("/feed", feed__food="meaty").status == 422
+    assert "Choose one: what it did" in staff.text
+    assert mother(stage).checks == []

@@ -55,6 +55,20 @@ def test_hours_on_the_way_and_a_box_opened_before_it_was_packed(ordered):
     assert "packed before it was opened" in ordered.text
 
 
+def test_a_box_is_neither_packed_nor_opened_in_the_future(ordered):
+    path = ordered.path
+    for typed in ({"open__packed_at": "2099-05-04T10:00"}, {"open__opened_at": "2099-05-04T10:00"}):
+        ordered.open(path).send("/open", **typed)
+        assert ordered.status == 422
+        assert "That is still to come" in ordered.text
+
+
+def test_a_bag_of_which_nothing_was_read_is_not_measured(ordered):
+    line(ordered, "Gold Tip")
+    assert ordered.send("/bag").status == 422
+    assert "Give a reading of the bag" in ordered.text
+
+
 def test_the_bag_gets_a_plan_from_this_tanks_water(ordered, stage):
     ordered.open(f"/tanks/{stage.tank}/readings").send("/readings", temp="25", salinity="35")
     line(ordered.open("/shipments").open(ordered.find(r'href="(/shipments/[0-9a-f]{32})"')), "Gold Tip")

@@ -15,7 +15,7 @@ from webapp.services.freight import freight_of
 from webapp.services.intake import arrivals, check_place
 from webapp.services.places import free_slots, get_rack
 from webapp.services.readings import latest
-from webapp.services.recording import Author, NewEvent, record
+from webapp.services.recording import CLOCK_SKEW, Author, NewEvent, now, record
 from webapp.services.updating import keep_photo
 from webapp.storage.base import derived_id
 from webapp.storage.care import ShipmentRow
@@ -122,6 +122,9 @@ def set_shipment(
     packed, opened = given.get("packed_at"), given.get("opened_at")
     if packed and opened and packed >= opened:
         raise BadInput("It was packed before it was opened. Look at the two times.", "packed_at")
+    for key, moment in (("packed_at", packed), ("opened_at", opened)):
+        if moment and datetime.fromisoformat(moment) > now() + CLOCK_SKEW:
+            raise BadInput("That is still to come. Look at the day and the time.", key)
     shipment_id = shipment_id or derived_id(deed_id, "shipment")
     record(session, author, [NewEvent("shipment_set", shipment_id, dict(given), at)], deed_id)
     return shipment_id

@@ -71,7 +71,7 @@ class FeedForm(DeedForm):
     """One was fed by hand."""
 
     food = ChoiceField("Food", [(key, FOOD[key]) for key in FOODS], required=True)
-    response = ChoiceField("What it did", [(key, RESPONSE[key]) for key in RESPONSES], required=True)
+    response = ChoiceField("What it did", asked([(key, RESPONSE[key]) for key in RESPONSES]), required=True)
     note = TextField("Note", 400)
 
     @property

@@ -102,6 +102,15 @@ class BagForm(DeedForm):
     bag_l = NumberField("Water in the bag", 0.05, 200, "L")
     ammonia_smell = BooleanField("It smells of ammonia")
 
+    def validate(self, extra_validators: Any = None) -> bool:
+        """Something must have been found out about the bag."""
+        if not super().validate(extra_validators):
+            return False
+        if not any(value for key, value in self.payload.items() if key != "tank_id"):
+            self.form_errors = ["Give a reading of the bag, or say that it smells."]
+            return False
+        return True
+
     @property
     def payload(self) -> dict[str, Any]:
         """As the payload of 'bag_measured', less the line."""
