@@ -79,7 +79,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     page.click("text=Send now")
     wait_until_empty(page)
     secure_shop.stop()
-    page.goto(panel)
+    reopen(page, panel)
     note(page, "three")
     page.wait_for_selector("text=Kept on this phone")
     page.evaluate("document.querySelector('#name').open = true")
@@ -168,7 +168,7 @@ def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # 
     page.click("text=Send now")
     page.wait_for_selector("text=Sign in again")
     assert len(entries(page)) == 1
-    page.goto(f"{secure_shop.url}/sign-in?next=/stock")
+    reopen(page, f"{secure_shop.url}/sign-in?next=/stock")
     page.fill("[name=person]", "Noor")
     page.fill("[name=secret]", PIN)
     page.click("button:has-text('Sign in')")
@@ -242,7 +242,7 @@ def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phon
     page.click("text=Send now")
     until(page, lambda: texts(stage) == ["goes on"])
     page.wait_for_selector("text=1 deed needs you")
-    page.goto(f"{secure_shop.url}/outbox")
+    reopen(page, f"{secure_shop.url}/outbox")
     page.wait_for_selector("text=There is no such specimen here.")
     page.click("text=Try again")
     page.wait_for_timeout(500)
@@ -266,7 +266,7 @@ def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop,
     page.click("[data-notice] >> text=Undo")
     page.wait_for_selector("text=Undone.")
     secure_shop.lose = 0
-    page.goto(page.url)
+    reopen(page, page.url)
     wait_until_empty(page)
     assert present(stage)[2] == "Ember Ring"
     TALLY["tried"] += 2

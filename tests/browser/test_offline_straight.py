@@ -106,7 +106,7 @@ def test_thresholds_typed_while_the_shop_is_out_of_reach_are_put_back(secure_sho
     page.wait_for_selector("text=Thresholds saved.")
     with secure_shop.stage.database.reading() as session:
         until(page, lambda: own_values(session).get(key) == float(wanted))
-    page.goto(f"{secure_shop.url}/settings/thresholds")
+    reopen(page, f"{secure_shop.url}/settings/thresholds")
     page.wait_for_timeout(300)
     assert page.locator("text=did not reach the shop").count() == 0
 

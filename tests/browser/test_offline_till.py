@@ -3,7 +3,7 @@
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.offline import entries, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake, updating
 from webapp.services.recording import NewEvent, new_deed, record
@@ -55,7 +55,8 @@ def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop,
     page.click("#till-phone >> button:has-text('Sell')")
     page.wait_for_selector("text=Say why it differs")
     page.fill(f"[name=reason-{discs[1].id}]", "two together")
-    page.wait_for_function(f"rackside.till.read().then((till) => till.typed['reason-{discs[1].id}'] === 'two together')")
+    reason = f"rackside.till.read().then((till) => till.typed['reason-{discs[1].id}'])"
+    until(page, lambda: page.evaluate(reason) == "two together")
     page.goto(f"{secure_shop.url}/till")
     assert page.input_value(f"[name=price-{discs[1].id}]") == "10"
     page.click("#till-phone >> button:has-text('Sell')")
@@ -218,7 +219,7 @@ def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another
     page.click("#found >> text=Sell for €12.50")
     page.wait_for_selector("text=Kept on this phone")
     secure_shop.start()
-    page.goto(f"{secure_shop.url}/till")
+    reopen(page, f"{secure_shop.url}/till")
     page.wait_for_selector("#till-shop >> text=1 on the till")
     wait_until_empty(page)
     with stage.database.reading() as session:

@@ -3,7 +3,7 @@
 import pytest
 from sqlalchemy import select
 
-from tests.browser.offline import entries, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from webapp.services import people
@@ -68,7 +68,7 @@ def test_each_deed_is_of_whoever_had_the_phone(secure_shop, phones):  # noqa: F8
     wait_until_empty(page)
     assert authors(stage) == {"as Noor": "Noor", "as Ines": "Ines", "as Noor again": "Noor"}
     assert page.evaluate("rackside.store.kept('turns')") == []
-    page.goto(panel)
+    reopen(page, panel)
     page.click("text=No longer")
     page.wait_for_selector("#outbox", state="hidden")
 
@@ -89,7 +89,7 @@ def test_what_was_done_with_a_wrong_pin_waits_for_a_person(secure_shop, phones):
     secure_shop.start()
     page.click("text=Send now")
     until(page, lambda: [entry["state"] for entry in entries(page)] == ["refused"])
-    page.goto(f"{secure_shop.url}/outbox")
+    reopen(page, f"{secure_shop.url}/outbox")
     page.wait_for_selector("text=The PIN given for Noor then was not right.")
     assert authors(stage) == {}
     page.click("text=Send it in my name")
