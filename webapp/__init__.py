@@ -32,6 +32,8 @@ def create_app(config: Config, database: Database | None = None) -> Flask:
         SESSION_COOKIE_NAME="rackside_staff",
         SESSION_COOKIE_HTTPONLY=True,
         SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_REFRESH_EACH_REQUEST=False,  # why: views/cookies.py
+        PERMANENT_SESSION_LIFETIME=cookies.LONGEST_S,
         WTF_CSRF_TIME_LIMIT=None,
     )
     app.session_interface = cookies.DoorSessions()

@@ -2,13 +2,17 @@
 
 RFC 6265bis, 4.1.3.2: a browser takes a cookie whose name begins with __Host- only when it is Secure, has no Domain and
 the path /, so no other host and no plain http page can set it.
+
+The session holds what is on the till and whose turn it is, and a phone has several requests under way at once. So only
+an answer that changes the session carries it: were it in every answer, one to an older request that comes in late would
+put back the till, or the person, of before. How long a session lasts unused, the shop counts itself (`SESSION_IDLE`).
 """
 
 from flask import Flask, Request, Response, request
 from flask.sessions import SecureCookieSession, SecureCookieSessionInterface
 
 DEVICE = "rackside_device"
-DEVICE_LASTS_S = 400 * 24 * 3600  # the longest that browsers keep a cookie
+LONGEST_S = 400 * 24 * 3600  # the longest that browsers keep a cookie (RFC 6265bis, 5.5)
 
 
 class DoorSessions(SecureCookieSessionInterface):
@@ -42,5 +46,5 @@ def device_token() -> str | None:
 def know_again(answer: Response, token: str) -> None:
     """Let the device keep its token."""
     answer.set_cookie(
-        bound(DEVICE), token, max_age=DEVICE_LASTS_S, secure=request.is_secure, httponly=True, samesite="Lax", path="/"
+        bound(DEVICE), token, max_age=LONGEST_S, secure=request.is_secure, httponly=True, samesite="Lax", path="/"
     )

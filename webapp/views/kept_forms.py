@@ -72,7 +72,7 @@ def _put(form: dict[str, Any], item: dict[str, Any], person: Any, live: bool) ->
         done = bool(deeds_here(reading_anew(), {item["deed_id"]}))
         there.request.close()
         there.request.environ["wsgi.input"].close()
-    if done:
+    if done and left != held:  # an answer that changes nothing carries no session
         session.update(left)
     if live and done:
         session["_flashes"] = [*session.get("_flashes", []), *said]
