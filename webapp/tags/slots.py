@@ -12,7 +12,7 @@ from random import Random
 import numpy as np
 
 from webapp.tags.registering import from_points, project
-from webapp.tags.slots_in_line import slots_in_line
+from webapp.tags.slots_in_line import centred, claimed_once, slots_in_line
 
 Array = np.ndarray
 Point = tuple[float, float]
@@ -42,9 +42,7 @@ def slots_in_photo(middles: Mapping[str, Point], noted: Mapping[str, Slot], rows
     known = [code for code in middles if code in noted]
     if len(known) < LEAST_NEIGHBOURS:
         return {}
-    pixels = np.array([middles[code] for code in middles], float)
-    pixels = (pixels - pixels.mean(axis=0)) / max(float(pixels.std()), 1e-9)
-    points = dict(zip(middles, pixels, strict=True))
+    points = centred(middles)
     seen = np.array([points[code] for code in known])
     grid = np.array([noted[code][::-1] for code in known], float)
     agreeing = _agreed(seen, grid)
@@ -61,8 +59,7 @@ def slots_in_photo(middles: Mapping[str, Point], noted: Mapping[str, Slot], rows
         off = max(abs(row - slot[0]), abs(column - slot[1]))
         if off <= _SURE and 0 <= slot[0] < rows and 0 <= slot[1] < columns:
             found[code] = slot
-    claims = Counter(found.values())
-    return {code: slot for code, slot in found.items() if claims[slot] == 1}
+    return claimed_once(found)
 
 
 def _agreed(seen: Array, grid: Array) -> Array | None:

@@ -5,13 +5,16 @@ slot = (a t + b) / (c t + 1). It is found from random threes of known tags and w
 Bolles 1981, Random sample consensus).
 """
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Hashable, Mapping
 from random import Random
+from typing import TypeVar
 
 import numpy as np
 
 Array = np.ndarray
 Point = tuple[float, float]
+Claim = TypeVar("Claim", bound=Hashable)
 
 LEAST_IN_LINE = 5  # three make a map, so two at least speak for it
 _AGREES = 0.25  # slots
@@ -31,9 +34,7 @@ def slots_in_line(middles: Mapping[str, Point], noted: Mapping[str, int], count:
     known = [code for code in middles if code in noted]
     if len(known) < LEAST_IN_LINE:
         return {}
-    pixels = np.array([middles[code] for code in middles], float)
-    pixels = (pixels - pixels.mean(axis=0)) / max(float(pixels.std()), 1e-9)
-    points = dict(zip(middles, pixels, strict=True))
+    points = centred(middles)
     seen, slots = np.array([points[code] for code in known]), np.array([noted[code] for code in known], float)
     agreeing = _agreed(seen, slots)
     if agreeing is None:
@@ -45,8 +46,20 @@ def slots_in_line(middles: Mapping[str, Point], noted: Mapping[str, int], count:
         nearest = float(np.abs(slots[agreeing] - slot).min()) if np.isfinite(slot) else np.inf
         if nearest <= _NEAR and off <= _BESIDE and abs(slot - round(slot)) <= _SURE and 0 <= round(slot) < count:
             found[code] = round(slot)
-    claims = list(found.values())
-    return {code: slot for code, slot in found.items() if claims.count(slot) == 1}
+    return claimed_once(found)
+
+
+def centred(middles: Mapping[str, Point]) -> dict[str, Array]:
+    """The points around their middle, in units of their spread, so that a fit is well conditioned."""
+    pixels = np.array(list(middles.values()), float)
+    pixels = (pixels - pixels.mean(axis=0)) / max(float(pixels.std()), 1e-9)
+    return dict(zip(middles, pixels, strict=True))
+
+
+def claimed_once(found: Mapping[str, Claim]) -> dict[str, Claim]:
+    """Without the slots that two tags claim: which of them stands there cannot be told."""
+    claims = Counter(found.values())
+    return {code: slot for code, slot in found.items() if claims[slot] == 1}
 
 
 class _Line:
