@@ -20,6 +20,7 @@ class SpecimenRow(Base):
     __tablename__ = "specimen"
     __table_args__ = (
         Index("ix_specimen_place", "tank_id", "rack_id", "slot"),
+        Index("ix_specimen_batch", "mother_id", "started_at"),
         Index("ix_specimen_state", "status", "status_since"),
         Index("ix_specimen_cut", "status", "cut_at"),
         Index("ix_specimen_strain", "status", "name"),
@@ -34,7 +35,7 @@ class SpecimenRow(Base):
     name: Mapped[str] = mapped_column(String(80))
     status: Mapped[str] = mapped_column(String(16), index=True)
     code: Mapped[str | None] = mapped_column(String(8), index=True)
-    mother_id: Mapped[str | None] = mapped_column(ID, index=True)
+    mother_id: Mapped[str | None] = mapped_column(ID)
     origin: Mapped[str] = mapped_column(String(20), default="")
     method: Mapped[str] = mapped_column(String(40), default="")
     supplier: Mapped[str] = mapped_column(String(80), default="")
