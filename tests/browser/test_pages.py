@@ -192,3 +192,12 @@ def test_all_on_a_page_are_ticked_without_asking_the_shop_and_only_what_a_deed_n
     assert not phone.is_visible("#price")
     phone.select_option("#action", "price")
     assert phone.is_visible("#price") and not phone.is_visible("#rack")
+
+
+def test_the_stock_list_is_a_list_on_paper_too(seen_shop, desk):
+    sign_in(desk, seen_shop)
+    desk.goto(f"{seen_shop.url}/stock")
+    shown = desk.locator(".pick .item").count()
+    desk.emulate_media(media="print")
+    assert shown > 0 and desk.locator(".pick .item:visible").count() == shown
+    assert desk.locator("input:visible, select:visible, button:visible").count() == 0
