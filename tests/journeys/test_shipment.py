@@ -63,9 +63,9 @@ def test_a_box_is_neither_packed_nor_opened_in_the_future(ordered):
         assert "That is still to come" in ordered.text
 
 
-def test_a_bag_of_which_nothing_was_read_is_not_measured(ordered):
+def test_a_bag_of_which_nothing_was_read_is_not_measured(ordered, stage):
     line(ordered, "Gold Tip")
-    assert ordered.send("/bag").status == 422
+    assert ordered.send("/bag", bag__tank=stage.tank).status == 422
     assert "Give a reading of the bag" in ordered.text
 
 

@@ -62,7 +62,7 @@ def test_who_is_out_of_range_and_the_alarms(staff, stage):
     ("name", "typed", "told"),
     [
         ("feed", {"feed__food": "meaty"}, "Fed: small meaty bits."),
-        ("dose", {"dose__what": "alkalinity", "dose__amount": "20"}, "Dosed: alkalinity, 20 ml."),
+        ("dose", {"dose__what": "alkalinity", "dose__amount": "20", "dose__unit": "ml"}, "Dosed: alkalinity, 20 ml."),
         ("change", {"change__litres": "40"}, "40 L of water changed."),
         ("service", {"service__what": "pump cleaned"}, "Equipment: pump cleaned."),
         ("note", {"note__text": "Cloudy this morning."}, "Cloudy this morning."),

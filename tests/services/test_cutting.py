@@ -4,7 +4,7 @@ import pytest
 
 from webapp.schemas.payloads import METHODS
 from webapp.schemas.profiles import load_profiles
-from webapp.services.cutting import usual_method
+from webapp.services.cutting import last_method, ways_named
 from webapp.services.fragging import FragSession, frag
 from webapp.services.recording import new_deed
 
@@ -16,20 +16,20 @@ from webapp.services.recording import new_deed
         ("favites", "saw"), ("euphyllia_glabrescens", "cutter"),
     ],
 )  # fmt: skip
-def test_a_kind_that_was_never_cut_here_is_cut_as_it_usually_is(stage, kind, method):
+def test_the_way_that_is_usual_for_a_kind_is_offered_first(kind, method):
+    assert ways_named(load_profiles()[kind])[0] == method
+
+
+def test_nearly_every_kind_has_a_way_that_the_form_knows():
+    found = {key: ways_named(profile) for key, profile in load_profiles().items()}
+    assert {method for ways in found.values() for method in ways} <= set(METHODS)
+    assert sum(not ways for ways in found.values()) < 12, found
+
+
+def test_she_is_cut_again_as_she_was_cut_last_and_nothing_is_guessed_before(stage):
     with stage.database.reading() as session:
-        assert usual_method(session, "f" * 32, load_profiles()[kind]) == method
-
-
-def test_every_kind_has_a_way_that_the_form_knows(stage):
-    with stage.database.reading() as session:
-        found = {key: usual_method(session, "f" * 32, profile) for key, profile in load_profiles().items()}
-    assert set(found.values()) <= set(METHODS)
-    assert sum(method == "other" for method in found.values()) < 12, found
-
-
-def test_she_is_cut_again_as_she_was_cut_last(stage):
+        assert last_method(session, stage.mother) == ""
     with stage.database.saving() as session:
         frag(session, stage.owner, new_deed(), FragSession(stage.mother, "foot_cut", 1, stage.rack))
     with stage.database.reading() as session:
-        assert usual_method(session, stage.mother, load_profiles()["acropora"]) == "foot_cut"
+        assert last_method(session, stage.mother) == "foot_cut"

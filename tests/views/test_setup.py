@@ -35,7 +35,7 @@ def test_an_empty_shop_begins_with_the_computers_own_time_zone_and_leads_to_the_
     assert owner.path == "/tanks"
     assert "Add a tank first" in owner.text
     assert '<option value="Pacific/Auckland" selected>' in owner.open("/settings").page
-    owner.open("/tanks/new").send("/tanks/new", name="Only Tank")
+    owner.open("/tanks/new").send("/tanks/new", name="Only Tank", purpose="display")
     assert "Next: a rack in it, or what lives there." in owner.text
     assert Visitor(empty).open("/set-up").status == 404
 

@@ -119,13 +119,17 @@ def sessions_of(session: Session, mother_id: str) -> list[Outcome]:
     return found
 
 
-def usual_method(session: Session, mother_id: str, profile: Profile) -> str:
-    """How she was cut last; else the way that her kind's propagation names first; 'other' where it names none."""
-    for last in sessions_of(session, mother_id):
-        return last.method
+def last_method(session: Session, mother_id: str) -> str:
+    """How she was cut last; '' where she never was, because how her kind usually is would be a guess."""
+    sessions = sessions_of(session, mother_id)
+    return sessions[0].method if sessions else ""
+
+
+def ways_named(profile: Profile) -> list[str]:
+    """The methods that her kind's propagation names, in its order, each once."""
     said = profile.propagation_methods
-    named = [(said.index(word), method) for word, method in _WAYS if word in said]
-    return min(named)[1] if named else "other"
+    named = sorted((said.index(word), method) for word, method in _WAYS if word in said)
+    return list(dict.fromkeys(method for _at, method in named))
 
 
 def _has_reserve(session: Session, row: SpecimenRow) -> bool:

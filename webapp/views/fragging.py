@@ -11,7 +11,7 @@ from webapp.services.fragging import MOST_PIECES, FragSession, frag
 from webapp.services.panel import Panel, panel
 from webapp.services.thresholds import load_thresholds
 from webapp.services.updating import get_row
-from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, put_error
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, asked, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm
@@ -27,7 +27,7 @@ ASKING = {
 class FragForm(DeedForm):
     """What was cut, and where the plugs went."""
 
-    method = ChoiceField("How", [(key, METHOD[key]) for key in METHODS], required=True)
+    method = ChoiceField("How", required=True)
     pieces = CountField("Number of plugs", 1, MOST_PIECES, required=True)
     rack = ChoiceField("Rack", required=True)
     first_slot = TextField("First slot, else the next free ones", 3)
@@ -49,7 +49,9 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
     racks = places.racks(reading())
     free = {rack.id: len(places.free_slots(reading(), rack)) for rack in racks}
     form = FragForm()
-    form.rack.choices = [(rack.id, f"{rack.tank_name}, {rack.name}: {free[rack.id]} free") for rack in racks]
+    form.rack.choices = asked([(rack.id, f"{rack.tank_name}, {rack.name}: {free[rack.id]} free") for rack in racks])
+    ways = cutting.ways_named(mother.profile)
+    form.method.choices = asked([(key, METHOD[key]) for key in dict.fromkeys((*ways, *METHODS))])
     if form.validate_on_submit():
         try:
             _ask(form, mother)
@@ -61,7 +63,7 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
             flash(f"{len(ids)} new specimens, healing. Now print their labels.", f"undo:{form.deed.data}")
             return redirect(url_for("tags.choose", id=ids))
     elif not form.is_submitted():
-        form.method.data = cutting.usual_method(reading(), mother.id, mother.profile)
+        form.method.data = cutting.last_method(reading(), mother.id)
         form.rack.data = mother.rack_id if mother.rack_id in free else form.rack.data
     return _page(form, mother, bool(racks)), 422 if form.is_submitted() else 200
 

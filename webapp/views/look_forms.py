@@ -70,7 +70,7 @@ class WellForm(DeedForm):
 class FeedForm(DeedForm):
     """One was fed by hand."""
 
-    food = ChoiceField("Food", [(key, FOOD[key]) for key in FOODS], required=True)
+    food = ChoiceField("Food", asked([(key, FOOD[key]) for key in FOODS]), required=True)
     response = ChoiceField("What it did", asked([(key, RESPONSE[key]) for key in RESPONSES]), required=True)
     note = TextField("Note", 400)
 

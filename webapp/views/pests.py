@@ -8,7 +8,7 @@ from webapp.services import pests, places
 from webapp.services.panel import specimen_by_code
 from webapp.services.telling import specimen_names
 from webapp.services.thresholds import load_thresholds
-from webapp.views.fields import ChoiceField, TextField, put_error
+from webapp.views.fields import ChoiceField, TextField, asked, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import now, reading, saving
 from webapp.views.specimen_forms import DeedForm
@@ -24,7 +24,7 @@ FEW = 8
 class FoundForm(DeedForm):
     """What was seen, and where."""
 
-    pest = ChoiceField("What was seen", list(PEST.items()), required=True)
+    pest = ChoiceField("What was seen", asked(list(PEST.items())), required=True)
     tank = ChoiceField("In which tank", required=True)
     code = TextField("On which specimen: its code; empty for none", 12)
     stop = ChoiceField("Stop the sale of everything in that water", STOP, required=True)
@@ -61,7 +61,7 @@ def index() -> str:
 def new() -> str | Response | tuple[str, int]:
     """A finding."""
     form = FoundForm()
-    form.tank.choices = [(tank.id, tank.name) for tank in places.tanks(reading())]
+    form.tank.choices = asked([(tank.id, tank.name) for tank in places.tanks(reading())])
     if form.validate_on_submit():
         try:
             with saving() as session:

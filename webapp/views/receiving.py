@@ -12,7 +12,7 @@ from webapp.services.receiving import Line, Shipment
 from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
 from webapp.views import receiving_forms as forms
-from webapp.views.fields import put_error
+from webapp.views.fields import asked, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.specimen_forms import DeedForm, kind_choices, place_choices
@@ -56,7 +56,7 @@ def do(shipment_id: str, name: str) -> Response | tuple[str, int]:
     """The box was opened, a line more, a claim, everything is unpacked, or the order was noted wrongly."""
     form = {"open": forms.OpenForm, "line": forms.LineForm, "edit": forms.ShipmentForm}.get(name, DeedForm)(prefix=name)
     if isinstance(form, forms.LineForm):
-        form.profile_key.choices = kind_choices(reading(), memory())
+        form.profile_key.choices = asked(kind_choices(reading(), memory()))
     if form.validate_on_submit():
         try:
             sentence = _act(name, shipment_id, form)
@@ -144,7 +144,7 @@ def _page(shipment_id: str, failed: str = "", form: Any = None) -> str:
     made = {"open": forms.OpenForm(None, prefix="open"), "line": forms.LineForm(None, prefix="line"),
             "edit": forms.ShipmentForm(None, prefix="edit")}  # fmt: skip
     forms.fill_shipment(made["edit"], shipment)
-    made["line"].profile_key.choices = kind_choices(reading(), memory())
+    made["line"].profile_key.choices = asked(kind_choices(reading(), memory()))
     if failed in made:
         made[failed] = form
     waiting = [one for one in shipment.lines if one.alive is None]
@@ -170,11 +170,13 @@ def _line_page(shipment: Shipment, one: Line, failed: str = "", form: Any = None
 def _line_forms(*data: Any) -> dict[str, Any]:
     bag, contents = forms.BagForm(*data, prefix="bag"), forms.ContentsForm(*data, prefix="contents")
     tanks = sorted(places.tanks(reading()), key=lambda tank: (tank.purpose != "quarantine", tank.name))
-    bag.tank.choices = [(tank.id, tank.name) for tank in tanks]
-    contents.rack.choices = place_choices(reading())
+    bag.tank.choices = asked([(tank.id, tank.name) for tank in tanks])
+    quiet = [tank.id for tank in tanks if tank.purpose == "quarantine"]
+    bag.tank.data = bag.tank.data or (quiet[0] if len(quiet) == 1 else "")
+    contents.rack.choices = asked(place_choices(reading()))
     del contents.slot
     edit = forms.LineForm(*data, prefix="edit")
-    edit.profile_key.choices = kind_choices(reading(), memory())
+    edit.profile_key.choices = asked(kind_choices(reading(), memory()))
     return {"bag": bag, "contents": contents, "drop": DeedForm(*data, prefix="drop"), "edit": edit}
 
 

@@ -8,7 +8,7 @@ from wtforms import BooleanField
 from wtforms.validators import Optional
 
 from webapp.services.receiving import Line, Shipment
-from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField
+from webapp.views.fields import ChoiceField, CountField, MoneyField, NumberField, TextField, asked
 from webapp.views.identity import shop
 from webapp.views.specimen_forms import DeedForm, PlaceForm
 from webapp.words.terms import ORIGIN
@@ -16,6 +16,7 @@ from webapp.words.terms import ORIGIN
 SOURCES = [("", "not on the papers"), ("W", "W, wild"), ("R", "R, ranched"), ("D", "D, bred, Appendix I"), ("A", "A"),
            ("C", "C, bred in captivity"), ("F", "F, born in captivity"), ("U", "U, unknown"), ("I", "I, seized"),
            ("O", "O, before the Convention"), ("X", "X, from the sea")]  # fmt: skip
+BOUGHT = asked([(key, ORIGIN[key]) for key in ORIGIN if key != "own"])
 
 
 class MomentField(TextField):
@@ -80,7 +81,7 @@ class LineForm(DeedForm):
     name = TextField("Name of this one or of its strain", 80, required=True)
     count = CountField("How many", 1, 1000, required=True)
     cost = MoneyField("Cost of each")
-    origin = ChoiceField("Where they come from", [(key, ORIGIN[key]) for key in ORIGIN if key != "own"], required=True)
+    origin = ChoiceField("Where they come from", BOUGHT, required=True)
     as_on_papers = TextField("Name as on the papers", 120)
     papers = TextField("Permit and line, where it differs from the shipment's", 120)
     source_code = ChoiceField("Source code on the permit", SOURCES)

@@ -29,7 +29,7 @@ bp = Blueprint("sales", __name__)
 class BagForm(DeedForm):
     """How it is packed, and for how long a way."""
 
-    case = ChoiceField("Packed in", [(key, words.CASE[key]) for key in CASES], required=True)
+    case = ChoiceField("Packed in", asked([(key, words.CASE[key]) for key in CASES]), required=True)
     journey_h = NumberField("The journey takes", 0.1, 240, "h", required=True)
     outside_temp_c = NumberField("Temperature outside", -40, 60, "°C")
 

@@ -205,7 +205,7 @@ class NameForm(DeedForm):
 def fill_choices(form: FlaskForm, session: Any, memory: Memory) -> None:
     """Places and kinds are known only when the page is made."""
     if "rack" in form._fields:
-        form.rack.choices = place_choices(session)
+        form.rack.choices = asked(place_choices(session))
     if "profile_key" in form._fields:
         form.profile_key.choices = kind_choices(session, memory)
 

@@ -95,6 +95,8 @@ def _act(session: Any, form: stock_forms.BulkForm, chosen: list[str]) -> str:
     elif action == "price":
         updating.update(session, author(), deed, "priced", chosen, {"price_cents": form.price.cents})
     elif action == "status":
+        if not form.status.data:
+            raise BadInput("Choose the state that they are in.", "status")
         updating.update(session, author(), deed, "status_set", chosen, {"status": form.status.data})
     else:
         raise BadInput("Choose what to do with them.", "action")

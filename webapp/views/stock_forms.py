@@ -36,7 +36,7 @@ class BulkForm(DeedForm):
     action = ChoiceField("Do this", ACTIONS, required=True)
     rack = ChoiceField("Where to")
     slot = TextField("First slot, else the next free ones", 3)
-    status = ChoiceField("State", [(key, STATUS[key]) for key in STATUSES])
+    status = ChoiceField("State", [("", "Choose…"), *((key, STATUS[key]) for key in STATUSES)])
     price = MoneyField("Price")
 
     @property
@@ -69,7 +69,7 @@ class IntakeForm(PlaceForm):
     def ask(self, session: Any, memory: Memory) -> None:
         """Kinds and places as they are now, none of them chosen."""
         fill_choices(self, session, memory)
-        self.profile_key.choices, self.rack.choices = asked(self.profile_key.choices), asked(self.rack.choices)
+        self.profile_key.choices = asked(self.profile_key.choices)
 
     def begin_at(self, rack_id: str, slot: str) -> None:
         """Begin with a slot of a rack's map."""

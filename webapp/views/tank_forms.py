@@ -9,7 +9,7 @@ from wtforms.validators import InputRequired, Length
 
 from webapp.schemas.payloads_care import FOODS
 from webapp.services import readings
-from webapp.views.fields import ChoiceField, NumberField, TextField
+from webapp.views.fields import ChoiceField, NumberField, TextField, asked
 from webapp.views.identity import shop
 from webapp.views.specimen_forms import DeedForm
 from webapp.words.looks import FOOD
@@ -18,7 +18,7 @@ from webapp.words.looks import FOOD
 class FeedForm(DeedForm):
     """Fed."""
 
-    food = ChoiceField("With what", [(key, FOOD[key]) for key in FOODS], required=True)
+    food = ChoiceField("With what", asked([(key, FOOD[key]) for key in FOODS]), required=True)
     note = TextField("What was seen", 400)
 
 
@@ -27,8 +27,17 @@ class DoseForm(DeedForm):
 
     what = TextField("What", 60, required=True)
     amount = NumberField("How much", 0, 100_000)
-    unit = ChoiceField("In", [("ml", "mL"), ("g", "g")], required=True)
+    unit = ChoiceField("In", [("", "Choose…"), ("ml", "mL"), ("g", "g")])
     note = TextField("Note", 400)
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        """An amount needs its unit: ten grams filed as millilitres would be untrue."""
+        if not super().validate(extra_validators):
+            return False
+        if self.amount.data is not None and not self.unit.data:
+            self.unit.errors = ["Say whether that is mL or g."]
+            return False
+        return True
 
 
 class ChangeForm(DeedForm):
@@ -67,8 +76,9 @@ def tending_forms(failed: str = "", form: DeedForm | None = None) -> dict[str, D
 
 
 def given(form: DeedForm) -> dict[str, Any]:
-    """The fields of a form as a payload."""
-    return {field.short_name: field.data for field in form if field.short_name not in ("deed", "csrf_token")}
+    """The fields of a form as a payload, without those where nothing was said."""
+    said = ((field.short_name, field.data) for field in form if field.short_name not in ("deed", "csrf_token"))
+    return {name: value for name, value in said if value not in (None, "")}
 
 
 def typed_readings(typed: Mapping[str, str], rack_ids: list[str], errors: dict[str, str]) -> dict[str, dict[str, Any]]:

@@ -17,7 +17,7 @@ from webapp.services.recording import new_deed
 from webapp.services.shop import revision
 from webapp.services.thresholds import load_thresholds
 from webapp.views.drawn_chart import chart
-from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, put_error
+from webapp.views.fields import ChoiceField, CountField, NumberField, TextField, asked, put_error
 from webapp.views.identity import author, staff_only
 from webapp.views.saving import memory, now, reading, saving
 from webapp.views.tank_forms import TENDING, DeedForm, given, tending_forms, typed_readings
@@ -35,7 +35,7 @@ class TankForm(FlaskForm):
 
     deed = HiddenField(default=new_deed)
     name = TextField("Name", 60, required=True)
-    purpose = ChoiceField("Used for", list(PURPOSE.items()), required=True)
+    purpose = ChoiceField("Used for", asked(list(PURPOSE.items())), required=True)
     volume_l = NumberField("Volume of water", 1, 1_000_000, "L")
     length_cm = NumberField("Length", 5, 2000, "cm")
     width_cm = NumberField("Width", 5, 2000, "cm")
@@ -81,7 +81,7 @@ def index() -> str:
 
 @bp.route("/tanks/new", methods=["GET", "POST"])
 @staff_only
-def new() -> str | Response:
+def new() -> Response | tuple[str, int]:
     """Add a tank."""
     form = TankForm()
     if form.validate_on_submit():
@@ -93,7 +93,7 @@ def new() -> str | Response:
         else:
             flash(f"{form.name.data} is added. Next: a rack in it, or what lives there.")
             return redirect(url_for("tanks.show", tank_id=tank_id))
-    return render_template("tanks/tank_form.html", form=form, tank=None)
+    return render_template("tanks/tank_form.html", form=form, tank=None), 422 if form.is_submitted() else 200
 
 
 @bp.get("/tanks/<string(length=32):tank_id>")
