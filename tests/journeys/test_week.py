@@ -118,14 +118,17 @@ def _monday(staff, stage, go_to):
 def _tuesday(staff, stage, go_to):
     """Six plugs of the mother; in the evening the sixth goes over to the other tank."""
     go_to(1, 10)
-    assert "0 for sale and 0 healing; fewer than 3 is low." in listed(staff, "Nearly sold out: cut")[1]
+    assert "0 for sale and 0 healing; fewer than 3 is low. She may be cut now." in listed(staff, "Nearly sold out")[1]
+    assert f'href="/s/{stage.mother}/frag"' in staff.page
     staff.open(f"/s/{stage.mother}/frag")
     staff.send("/frag", method="scalpel", pieces="6", rack=stage.rack, price="12.50", heads="4")
     if staff.status == 422:  # the shop asks before more is taken than it usually takes
         staff.send("/frag", meant="y")
     frags = codes_on(staff)
     assert len(frags) == 6, staff.text[:800]
-    assert "0 for sale and 6 healing; fewer than 3 is low." in listed(staff, "Nearly sold out: cut")[1]
+    told = "0 for sale and 6 healing; fewer than 3 is low. She rests: not to be cut for another 28 days."
+    assert told in listed(staff, "Nearly sold out")[1]  # four weeks since the last cut, a threshold of the shop
+    assert f'href="/s/{stage.mother}/frag"' not in staff.page
     go_to(1, 19)
     staff.open(specimen_of(staff, frags[5])).send("/move", move__rack=stage.other_tank, move__slot="")
     return frags
@@ -219,7 +222,7 @@ def _sunday(staff, stage, go_to, discs):
     page = staff.open("/today").page
     everything = {title: int(count) for title, count in re.findall(r'<h2[^>]*>([^<]+) <span class="of">(\d+)<', page)}
     assert everything == {
-        "Does it hold?": 4, "Nearly sold out: cut": 1, "Feed": 2, "Read the water": 3, "Read the light": 1,
+        "Does it hold?": 4, "Nearly sold out": 1, "Feed": 2, "Read the water": 3, "Read the light": 1,
         "Measure the mother": 1, "A batch dies": 2, "Losses of the month": 1, "Count": 1, "Count everything": 1,
     }  # fmt: skip
 

@@ -78,7 +78,7 @@ def place(rule: str, due: Due) -> str:
     """The address where a thing on a list is done or looked at."""
     if rule in ("hold_ends", "hold_unwell"):
         return url_for("holds.index")
-    if rule in ("low_stock", "may_be_cut"):
+    if rule == "may_be_cut" or (rule == "low_stock" and not due.values["stop"]):
         return url_for("fragging.session_form", specimen_id=due.id)
     if rule == "read_water":
         return url_for("tanks.log", tank_id=due.id)

@@ -27,7 +27,7 @@ TITLE = {
     "inspect": later("Inspect in quarantine"),
     "ready": later("Ready for sale"),
     "release": later("May leave quarantine"),
-    "low_stock": later("Nearly sold out: cut"),
+    "low_stock": later("Nearly sold out"),
     "may_be_cut": later("Rested: may be cut"),
     "feed": later("Feed"),
     "read_water": later("Read the water"),
@@ -60,13 +60,19 @@ _WHY = {
     "inspect": later("Not looked at for %(days)s."),
     "ready": later("%(days)s since it began; every condition is met."),
     "release": later("%(days)s in quarantine; every condition is met."),
-    "low_stock": later("%(for_sale)d for sale and %(healing)d healing; fewer than %(least)d is low."),
     "may_be_cut": later("%(days)s since the last cut. Take at most %(share_pct).0f %%."),
     "batch_losses": later("%(lost)d of %(pieces)d died: %(pct).0f %%."),
     "mother_in_question": later("%(pct).0f %% of her last %(batches)d batches died."),
     "month_losses": later("%(lost)d died in 30 days: %(pct).1f %% of what stood here."),
     "missing": later("For %(days)s."),
     "price_review": later("%(days)s for sale."),
+}
+_CUT = {
+    "": later("She may be cut now."),
+    "rested": later("She rests: not to be cut for another %(days)s."),
+    "nothing_wrong": later("Not to be cut: something ails her."),
+    "edge_closed": later("Not to be cut: her last cut has not closed."),
+    "growing": later("Not to be cut: she is not growing."),
 }
 _DAYS = {
     "feed": (later("Last fed %(days)s ago."), later("No feeding is noted yet.")),
@@ -123,6 +129,12 @@ def _trouble(values: Mapping[str, Any], translate: Translate) -> str:
     return say(translate, later("The last look saw %(trouble)s."), trouble=trouble)
 
 
+def _low_stock(values: Mapping[str, Any], translate: Translate) -> str:
+    """Few are left, and whether she may be cut for more: by whole days, rounded up, so that it is never told early."""
+    told = later("%(for_sale)d for sale and %(healing)d healing; fewer than %(least)d is low.")
+    return say(translate, told, **values) + " " + say(translate, _CUT[values["stop"]], **values)
+
+
 def _conflict(values: Mapping[str, Any], translate: Translate) -> str:
     sentence = translate(terms.CONFLICT.get(values["conflict"], values["conflict"]))
     return f"{sentence[:1].upper()}{sentence[1:]}."
@@ -167,6 +179,7 @@ def _everything(values: Mapping[str, Any], translate: Translate) -> str:
 
 _OWN = {
     "alarm": _alarm, "out": _out, "off_sale": _trouble, "hold_unwell": _trouble, "conflict": _conflict,
+    "low_stock": _low_stock,
     "pest_look": _pest, "shipment": _shipment, "measure": _measure, "count_gap": _gap, "move_rack": _light,
     "count_all": _everything,
 }  # fmt: skip

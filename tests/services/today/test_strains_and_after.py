@@ -6,6 +6,7 @@ import pytest
 
 from tests.services.today.making import SECOND, Shop
 from webapp.storage.base import new_id
+from webapp.words.today import why
 
 DAY, HOUR = timedelta(days=1), timedelta(hours=1)
 
@@ -30,6 +31,42 @@ def test_low_stock_below_three_for_sale(shop, for_sale, is_low):
     assert (her in found) is is_low
     if is_low:
         assert (found[her]["for_sale"], found[her]["healing"], found[her]["least"]) == (2, 1, 3)
+
+
+@pytest.mark.parametrize(("kind", "rest"), [("zoanthus", 28), ("euphyllia_glabrescens", 56)])
+def test_low_stock_says_to_cut_only_when_her_rest_is_over(shop, kind, rest):
+    """Four weeks, eight for stony corals with large polyps: common practice, as the thresholds say."""
+    her = mother(shop, profile_key=kind)
+    shop.frags(her, 1, shop.start, profile_key=kind)
+    shop.tell((her, "checked", {"edge_closed": True}, shop.start + 20 * DAY))
+
+    def said(at):
+        values = next(due.values for due in shop.ask("low_stock", at).due if due.id == her)
+        return values["stop"], values["days"], why("low_stock", values).split("low. ")[1]
+
+    rests = "She rests: not to be cut for another %s."
+    assert said(shop.start + (rest - 3) * DAY) == ("rested", 3, rests % "3 days")
+    assert said(shop.start + (rest - 3) * DAY - SECOND) == ("rested", 4, rests % "4 days")
+    assert said(shop.start + rest * DAY - SECOND) == ("rested", 1, rests % "1 day")
+    assert said(shop.start + rest * DAY) == ("", 0, "She may be cut now.")
+
+
+def test_low_stock_does_not_send_to_a_mother_that_is_not_well_or_has_not_closed(shop):
+    her = mother(shop)
+    shop.frags(her, 1, shop.start)
+    stop = lambda: shop.ask("low_stock", shop.start + 40 * DAY).due[-1].values["stop"]  # noqa: E731
+    assert stop() == ""
+    shop.tell((her, "checked", {"edge_closed": False}, shop.start + 20 * DAY))
+    assert stop() == "edge_closed"
+    shop.tell((her, "checked", {"edge_closed": True, "slime": True}, shop.start + 21 * DAY))
+    assert stop() == "nothing_wrong"
+
+
+def test_low_stock_names_the_mother_that_may_be_cut_first(shop):
+    tired, rested = mother(shop), mother(shop)
+    shop.frags(tired, 1, shop.start + 20 * DAY)
+    assert rested in shop.ids("low_stock", shop.start + 40 * DAY)
+    assert tired not in shop.ids("low_stock", shop.start + 40 * DAY)
 
 
 def test_low_stock_names_a_strain_once(shop):

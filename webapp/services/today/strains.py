@@ -2,6 +2,7 @@
 
 from collections import Counter
 from datetime import datetime, timedelta
+from math import ceil
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import aliased
@@ -16,7 +17,10 @@ NEWS_DAYS = 7
 
 
 def low_stock(day: Day) -> Found:
-    """A mother of whose strain fewer than `low_stock` are for sale."""
+    """A mother of whose strain fewer than `low_stock` are for sale; of several the one that may be cut first.
+
+    values: also `stop`, the condition that forbids a cut now ('' for none), and the whole `days` until she has rested.
+    """
     least = int(day.limits["low_stock"])
     if least < 1:
         return Found("low_stock", ())
@@ -27,14 +31,18 @@ def low_stock(day: Day) -> Found:
         .correlate(S)
     )
     enough = for_sale.limit(1).offset(least - 1).exists()
-    query = select(S.id, S.name, S.code, S.profile_key).where(S.status == "mother", ~enough).order_by(S.name, S.id)
-    rows, more = fetch(day, query)
-    here = _counts(day, {row.name for row in rows})
+    rows, more = fetch(day, select(S).where(S.status == "mother", ~enough).order_by(S.name, S.id))
+    here = _counts(day, {row.name for (row,) in rows})
+    strains: dict[tuple[str, str], list[tuple[bool, float, str, S]]] = {}
+    for (row,) in rows:
+        strains.setdefault((row.name, row.profile_key), []).append((*_cut_stop(day, row), row))
     due = []
-    for (name, key), row in {(row.name, row.profile_key): row for row in reversed(rows)}.items():
-        counts = {status: here[name, key, status] for status in ("for_sale", "healing")}
-        due.append(Due("specimen", row.id, name, row.code or "", counts | {"least": least}))
-    return Found("low_stock", tuple(due[::-1]), more)
+    for (name, key), mothers in strains.items():
+        _ails, days, stop, row = min(mothers, key=lambda one: one[:2])
+        values = {status: here[name, key, status] for status in ("for_sale", "healing")}
+        values |= {"least": least, "stop": stop, "days": ceil(days)}
+        due.append(Due("specimen", row.id, name, row.code or "", values))
+    return Found("low_stock", tuple(due), more)
 
 
 def may_be_cut(day: Day) -> Found:
@@ -86,6 +94,15 @@ def mother_in_question(day: Day) -> Found:
     found = mothers_in_question(day.session, day.limits, day.now)
     due = (Due("specimen", one.key, one.name, values={"pct": one.pct, "batches": one.batches}) for one in found)
     return Found("mother_in_question", tuple(due))
+
+
+def _cut_stop(day: Day, row: S) -> tuple[bool, float, str]:
+    """Whether more than time is needed before she may be cut, the days until her rest is over, the first that forbids
+    it: (False, 0.0, '') where she may be cut now."""
+    conditions = fit_to_be_cut(row, day.profiles[row.profile_key], day.limits, day.now).conditions
+    stops = [one.code for one in conditions if one.met is False]
+    left = [-days_since(day, one.values["until"]) for one in conditions if one.code == "rested" and one.met is False]
+    return any(code != "rested" for code in stops), *(left or [0.0]), *(stops[:1] or [""])
 
 
 def _counts(day: Day, names: set[str]) -> Counter[tuple[str, str, str]]:
