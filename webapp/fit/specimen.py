@@ -1,12 +1,12 @@
 """What the check must know of the animal on the rack: its kind, its size, and the water it is used to."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from webapp.fit.profile import Profile
 
 
-@dataclass(frozen=True, slots=True)
-class UsedTo:
+class UsedTo(NamedTuple):
     """Of one quantity, over the days lived here: median and the middle 80 % (p10, p90), canonical unit; n readings."""
 
     median: float

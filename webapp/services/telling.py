@@ -2,9 +2,9 @@
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -20,8 +20,7 @@ Places = tuple[dict[str, str], dict[str, str]]
 _SHOWN_AS = {"tank_id": "tank", "rack_id": "rack", "mother_id": "mother"}
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(NamedTuple):
     """One thing that happened. stands: it was neither undone nor is it an undo."""
 
     event_id: str

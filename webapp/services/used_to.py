@@ -1,6 +1,7 @@
 """What a specimen is used to here: medians and spreads of the water, light and flow of the places it has lived in."""
 
 from bisect import bisect_left, bisect_right
+from collections import defaultdict
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any
@@ -19,8 +20,9 @@ FACTORS = {
 }  # fmt: skip
 #: Quantities that are those of a rack, not of its tank.
 OF_RACK = frozenset({"par", "flow_speed"})
-#: rack or '' -> quantity -> moments in seconds since 1970, which are compared far quicker than datetimes, and values.
-_Series = dict[str, dict[str, tuple[list[float], list[float]]]]
+#: rack or '' -> runs: moments in seconds since 1970, which are compared far quicker than datetimes, and the values of
+#: each quantity read at just those moments. Most are: a set of readings is logged together.
+_Series = dict[str, list[tuple[tuple[float, ...], dict[str, list[float]]]]]
 
 
 def used_to(
@@ -43,9 +45,12 @@ def water_since(
     session: Session, memory: Memory, revision: int, tank_id: str, quantity: str, since: datetime
 ) -> list[tuple[datetime, float]]:
     """(moment, value) of a tank's readings of one quantity since a moment, canonical unit, oldest first."""
-    times, values = _series(session, memory, revision, tank_id).get("", {}).get(quantity, ([], []))
-    first = bisect_left(times, since.timestamp())
-    return [(datetime.fromtimestamp(at, UTC), value) for at, value in zip(times[first:], values[first:], strict=True)]
+    for times, quantities in _series(session, memory, revision, tank_id).get("", ()):
+        if quantity in quantities:
+            first = bisect_left(times, since.timestamp())
+            pairs = zip(times[first:], quantities[quantity][first:], strict=True)
+            return [(datetime.fromtimestamp(at, UTC), value) for at, value in pairs]
+    return []
 
 
 def light_hours(session: Session, memory: Memory, revision: int, tank_id: str | None) -> float | None:
@@ -66,14 +71,15 @@ def _summaries(
     spans: Sequence[tuple[float, float]],
     days: float,
 ) -> dict[str, UsedTo]:
-    found: dict[str, list[float]] = {}
+    found: dict[str, list[float]] = defaultdict(list)
     for (tank_id, rack_id, _start, _end), (first_s, last_s) in zip(lived, spans, strict=True):
         series = _series(session, memory, revision, tank_id)
         for rack in ("", rack_id) if rack_id else ("",):
-            for quantity, (times, values) in series.get(rack, {}).items():
+            for times, quantities in series.get(rack, ()):
                 first, last = bisect_left(times, first_s), bisect_right(times, last_s)
                 if last > first:
-                    found.setdefault(quantity, []).extend(values[first:last])
+                    for quantity, values in quantities.items():
+                        found[quantity] += values[first:last]
     return {FACTORS[quantity]: _summary(values, days) for quantity, values in found.items()}
 
 
@@ -103,10 +109,14 @@ def _read_series(session: Session, tank_id: str) -> _Series:
         .where(ReadingRow.tank_id == tank_id, ReadingRow.quantity.in_(FACTORS))
         .order_by(ReadingRow.taken_at)
     )
-    series: _Series = {}
+    read: dict[tuple[str, str], list[tuple[float, float]]] = defaultdict(list)
     for rack_id, quantity, taken_at, value in rows:
         if bool(rack_id) == (quantity in OF_RACK):
-            times, values = series.setdefault(rack_id, {}).setdefault(quantity, ([], []))
-            times.append(taken_at.timestamp())
-            values.append(value)
-    return series
+            read[rack_id, quantity].append((taken_at.timestamp(), value))
+    runs: dict[tuple[str, tuple[float, ...]], dict[str, list[float]]] = defaultdict(dict)
+    for (rack_id, quantity), pairs in read.items():
+        runs[rack_id, tuple(at for at, _value in pairs)][quantity] = [value for _at, value in pairs]
+    series: _Series = defaultdict(list)
+    for (rack_id, times), quantities in runs.items():
+        series[rack_id].append((times, quantities))
+    return dict(series)

@@ -51,7 +51,8 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
     if not is_valid(clean):
         return _not_found(code, "bad_check")
     found = memory().get(revision(), ("found", clean), lambda: cards.find(asking(), clean))
-    stamp = _stamp(found)
+    moment = now()
+    stamp = _stamp(found, moment)
     if request.if_none_match.contains_weak(stamp):
         return _stamped(Response(status=304), stamp)
     if found.kind in ("tank", "rack"):
@@ -60,7 +61,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return redirect(url_for("binding.show", code=clean))
     if found.kind != "specimen":
         return _not_found(clean, found.kind)
-    card = cards.card(reading(), memory(), found, now())
+    card = cards.card(reading(), memory(), found, moment)
     if card is None:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
@@ -89,12 +90,12 @@ def drawing(key: str) -> Response:
     return _picture(svg.encode(), "image/svg+xml", "public, max-age=86400")
 
 
-def _stamp(found: cards.Found) -> str:
+def _stamp(found: cards.Found, moment: datetime) -> str:
     """What the card depends on: the database, the day that 'days here' counts, a hold that runs out, who is looking,
     in which language."""
-    held = found.held_until is not None and found.held_until > now()
+    held = found.held_until is not None and found.held_until > moment
     person = staff()
-    return f"{found.revision}.{_today(now())}.{int(held)}.{person.id if person else ''}.{language().key}"
+    return f"{found.revision}.{_today(moment)}.{int(held)}.{person.id if person else ''}.{language().key}"
 
 
 def _today(moment: datetime) -> str:

@@ -11,8 +11,8 @@ from webapp.views.card_lines import growth_line, water_lines
 from webapp.views.card_values import card_values
 from webapp.views.frames import Frame, Places
 from webapp.views.identity import staff
-from webapp.views.language import COOKIE, language, switches
-from webapp.views.saving import memory, now, reading, revision
+from webapp.views.language import COOKIE, language, speech, switches
+from webapp.views.saving import Recall, memory, now, reading, recalling, revision
 from webapp.views.secure_origin import staff_origin
 
 GONE = frozenset({"sold", "lost", "merged"})
@@ -41,23 +41,24 @@ class Shape(NamedTuple):
 
 def draw_card(card: Card) -> str:
     """The page of one animal."""
-    lines = {"water": water_lines(card), "growth": growth_line(card)}
+    recall, says, speaks, today = recalling(), speech(), language().key, now()
+    lines = {"water": water_lines(card, recall, speaks, today), "growth": growth_line(card, recall, says)}
     shape = Shape(
         card.status, card.on_hold, card.is_stopped, card.origin, card.photo_id is not None,
         card.price_cents is not None and card.status not in GONE, bool(card.tank_name),
         bool(card.rack_name), any(lines.values()),
         "code" if card.mother_code else "name" if card.mother_name else "", staff() is not None,
     )  # fmt: skip
-    return _frame(card, shape).fill(card_values(card) | lines)
+    return _frame(card, shape, recall).fill(card_values(card, recall, says, speaks) | lines)
 
 
-def _frame(card: Card, shape: Shape) -> Frame:
+def _frame(card: Card, shape: Shape, recall: Recall) -> Frame:
     """Kept for walk-ins. A device with cookies of its own may have a message waiting: its page is its own."""
     if request.args or request.cookies.keys() - {COOKIE}:
         return _draw(card, shape)
     origin = "" if request.is_secure else staff_origin()
     key = ("card frame", card.profile.key, language().key, now().date(), shape, origin)
-    return memory().get(revision(), key, lambda: _draw(card, shape, **_ways(origin)))
+    return recall(key, lambda: _draw(card, shape, **_ways(origin)))
 
 
 def _draw(card: Card, shape: Shape, **ways: object) -> Frame:

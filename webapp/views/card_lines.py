@@ -11,10 +11,10 @@ from webapp.services.cards import Card
 from webapp.services.used_to import water_since
 from webapp.views.drawn import Sparkline, sparkline
 from webapp.views.frames import Frame, Places
-from webapp.views.language import language, speech
-from webapp.views.saving import memory, now, reading, revision
+from webapp.views.language import speech
+from webapp.views.saving import Recall, memory, reading, revision
 from webapp.words.factors import factor_decimals, factor_name, factor_unit
-from webapp.words.language import later, local_number, say
+from webapp.words.language import Translate, later, local_number, say
 
 SHOWN = ("temp", "salinity", "alk")
 DAYS = 30
@@ -28,20 +28,20 @@ class Line:
     drawn: Sparkline
 
 
-def water_lines(card: Card) -> Markup:
+def water_lines(card: Card, recall: Recall, language: str, now: datetime) -> Markup:
     """The water of its tank, drawn once for all cards of a kind in that tank; nothing for one that is gone."""
     if card.tank_id is None:
         return Markup()
-    key = ("card water", card.tank_id, card.profile.key, language().key, now().date())
-    return memory().get(revision(), key, lambda: _draw(_water(card)))
+    key = ("card water", card.tank_id, card.profile.key, language, now.date())
+    return recall(key, lambda: _draw(_water(card, now)))
 
 
-def growth_line(card: Card) -> Markup:
+def growth_line(card: Card, recall: Recall, says: Translate) -> Markup:
     """How it grew, where it was measured twice or more."""
-    line = _line(speech()(later("Size")), card.sizes_mm, None, "mm", 0)
+    line = _line(says, says(later("Size")), card.sizes_mm, None, "mm", 0)
     if line is None:
         return Markup()
-    frame = memory().get(revision(), "growth line", lambda: _open(line))
+    frame = recall("growth line", lambda: _open(line))
     x, y = line.drawn.last
     return frame.fill({"text": line.text, "points": line.drawn.points, "x": x, "y": y})
 
@@ -53,21 +53,23 @@ def _open(line: Line) -> Frame:
     return Frame(_draw([Line(at.text, drawn)]))  # type: ignore[arg-type]
 
 
-def _water(card: Card) -> list[Line]:
-    since, found = now() - timedelta(days=DAYS), []
+def _water(card: Card, now: datetime) -> list[Line]:
+    since, says, found = now - timedelta(days=DAYS), speech(), []
     for factor in SHOWN:
         band = card.profile.bands.get(factor)
         run = water_since(reading(), memory(), revision(), str(card.tank_id), factor, since)
-        line = _line(factor_name(factor, speech()), run, band, factor_unit(factor), factor_decimals(factor))
+        line = _line(says, factor_name(factor, says), run, band, factor_unit(factor), factor_decimals(factor))
         found += [line] if line else []
     return found
 
 
-def _line(title: str, run: Sequence[tuple[datetime, float]], band: object, unit: str, places: int) -> Line | None:
+def _line(
+    says: Translate, title: str, run: Sequence[tuple[datetime, float]], band: object, unit: str, places: int
+) -> Line | None:
     drawn = sparkline([(at.timestamp() / 3600, value) for at, value in run], band)  # type: ignore[arg-type]
     if drawn is None:
         return None
-    says, ends = speech(), {"low": drawn.low, "high": drawn.high}
+    ends = {"low": drawn.low, "high": drawn.high}
     told = {name: local_number(says, f"{value:.{places}f}") for name, value in ends.items()}
     days = (run[-1][0] - run[0][0]).days
     sentence = later("%(title)s over %(days)s days: %(low)s to %(high)s %(unit)s")

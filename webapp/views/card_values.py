@@ -12,24 +12,24 @@ from webapp.services.cards import Card
 from webapp.services.telling import Told
 from webapp.views.frames import Frame, Places
 from webapp.views.identity import shop
-from webapp.views.language import language, speech, translate_count
+from webapp.views.language import translate_count
 from webapp.views.rendering import day, money, number
-from webapp.views.saving import memory, revision
+from webapp.views.saving import Recall
 from webapp.words import dates
 from webapp.words.factors import factor_decimals
 from webapp.words.history import history_sentence
 from webapp.words.language import DECIMAL, Translate, catalogue, later
 
 
-def card_values(card: Card) -> dict[str, Any]:
+def card_values(card: Card, recall: Recall, says: Translate, language: str) -> dict[str, Any]:
     """Place -> what stands in it. A kind's factor has its name for a place."""
-    says = speech()
     return _used(card, says) | {
         "code": card.code, "name": card.name, "id": card.id, "photo_id": card.photo_id,
         "price": money(card.price_cents), "size": _size(card), "tank": card.tank_name, "rack": card.rack_name,
         "slot": card.slot, "since": day(card.started_at),
         "days": _counted(later("%(num)d day"), later("%(num)d days"), int(card.days_here)),
-        "mother_name": card.mother_name, "mother_code": card.mother_code, "story": _story(card.story, says),
+        "mother_name": card.mother_name, "mother_code": card.mother_code,
+        "story": _story(card.story, recall, says, language),
     }  # fmt: skip
 
 
@@ -62,20 +62,19 @@ def _size(card: Card) -> str:
     return ", ".join(filter(None, (size, heads)))
 
 
-def _story(story: list[Told], says: Translate) -> Markup:
+def _story(story: list[Told], recall: Recall, says: Translate, language: str) -> Markup:
     """Everything that happened, newest first."""
-    line, zone = memory().get(revision(), "story line", _story_line), shop().zone
-    key = language().key
+    line, zone = recall("story line", _story_line), shop().zone
     return line.fill_each(
-        {**_day(told.at.astimezone(zone).date(), key), "sentence": history_sentence(told.kind, told.values, says)}
+        {**_day(told.at.astimezone(zone).date(), language), "sentence": history_sentence(told.kind, told.values, says)}
         for told in reversed(story)
     )
 
 
 @lru_cache(4000)
-def _day(at: date, key: str) -> dict[str, Markup]:
+def _day(at: date, language: str) -> dict[str, Markup]:
     """A day as machines and as people read it."""
-    return {"date": Markup(at.isoformat()), "day": escape(dates.long_day(catalogue(key).gettext, at))}
+    return {"date": Markup(at.isoformat()), "day": escape(dates.long_day(catalogue(language).gettext, at))}
 
 
 def _story_line() -> Frame:

@@ -5,7 +5,6 @@ language, a few yes-or-noes. Whatever hangs on more is left open and put in afte
 """
 
 from collections.abc import Iterable, Mapping
-from itertools import chain
 from secrets import token_hex
 
 from markupsafe import Markup, escape
@@ -42,18 +41,16 @@ class Frame:
 
     def __init__(self, drawn: str):
         pieces = drawn.split(_EDGE)
-        self._pieces, self._names = pieces, pieces[1::2]
+        self._form, self._names = "%s".join(piece.replace("%", "%%") for piece in pieces[::2]), pieces[1::2]
 
     def fill(self, values: Mapping[str, object]) -> Markup:
         """The whole with a value in each place; what is not markup is escaped. KeyError when a place stays open."""
-        return Markup("".join(self._filled(values)))
+        return Markup(self._filled(values))
 
     def fill_each(self, rows: Iterable[Mapping[str, object]]) -> Markup:
         """The whole once for each row, one after another."""
-        return Markup("".join(chain.from_iterable(map(self._filled, rows))))
+        return Markup("".join(map(self._filled, rows)))
 
-    def _filled(self, values: Mapping[str, object]) -> list[str]:
-        pieces = self._pieces.copy()
+    def _filled(self, values: Mapping[str, object]) -> str:
         found = [values[name] for name in self._names]
-        pieces[1::2] = [value if type(value) is Markup else escape(value) for value in found]  # type: ignore[misc]
-        return pieces
+        return self._form % tuple([value if type(value) is Markup else escape(value) for value in found])

@@ -1,12 +1,17 @@
 """The sessions of a request: one to read with, closed when it ends, and the one commit."""
 
+from collections.abc import Callable, Hashable
 from contextlib import AbstractContextManager
 from datetime import UTC, datetime
+from functools import partial
 from typing import Any
 
 from flask import Flask, current_app, g
 
 from webapp.services.memory import Memory
+
+#: (key, make) -> what `make` gave for the key.
+Recall = Callable[[Hashable, Callable[[], Any]], Any]
 
 
 def init_app(app: Flask, database: Any, memory: Memory) -> None:
@@ -50,6 +55,11 @@ def revision() -> int:
     if known is None:
         known = g.revision = current_app.extensions["rackside"][0].revision()
     return known
+
+
+def recalling() -> Recall:
+    """`recall(key, make)`: what is remembered at the revision of this request; for pages that ask for many things."""
+    return partial(memory().get, revision())
 
 
 def now() -> datetime:

@@ -43,7 +43,7 @@ def say(translate: Translate, sentence: str, **values: object) -> str:
     text = translate(sentence)
     if not values:
         return text
-    if _has_fractions(text):
+    if translate(DECIMAL) != DECIMAL and _has_fractions(text):
         text = _FRACTION.sub(lambda place: local_number(translate, place[0] % values).replace("%", "%%"), text)
     return text % values
 
