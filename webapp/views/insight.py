@@ -5,6 +5,7 @@ from typing import Any
 
 from flask import Blueprint, render_template, request
 
+from webapp.science.units import QUANTITIES
 from webapp.services import insight
 from webapp.services.profiles import newest_profiles
 from webapp.services.shop import revision
@@ -15,6 +16,7 @@ from webapp.views.drawn_survival import survival_drawing
 from webapp.views.identity import staff_only
 from webapp.views.rendering import money
 from webapp.views.saving import memory, now, reading
+from webapp.words.quantities import unit_label
 from webapp.words.terms import METHOD
 
 bp = Blueprint("insight", __name__)
@@ -22,6 +24,8 @@ SPANS = {"90": "90 days", "365": "a year", "1095": "three years"}
 BY_NAMES = {"kind": "kind", "method": "method of cutting", "mother": "mother"}
 CHECKED_DAYS = (30, 90, 180)
 MOST_BARS = 10
+FEW = 4
+"""So many pictures of a sort are seen at once."""
 
 
 @bp.get("/insight")
@@ -34,7 +38,7 @@ def show() -> str:
     curves = memory().get(at, ("survival", by, span, hour), lambda: insight.survival(reading(), by, since, now()))
     sold = memory().get(at, ("turnover", span, hour), lambda: insight.turnover(reading(), kinds, since, now()))
     return render_template(
-        "insight/show.html", curves=curves, drawn=survival_drawing, sold=sold, kinds=kinds,
+        "insight/show.html", **_apart(curves), most=insight.MOST_CURVES, drawn=survival_drawing, sold=sold,
         name=lambda key: _name(by, key, kinds), checked=CHECKED_DAYS, takings=_takings(sold),
         standing=_standing(sold), **_form(by, span),
     )  # fmt: skip
@@ -52,8 +56,15 @@ def growth() -> str:
     rates = [(kinds[one.key].trade_name, one.percent, f"{one.percent:+.0f} %") for one in grown[:MOST_BARS]]
     return render_template(
         "insight/growth.html", grown=grown, drift=drift, kinds=kinds, rates=bars(rates), line=sparkline,
+        most=MOST_BARS, few=FEW, unit=lambda key: unit_label(key, QUANTITIES[key].canonical_unit),
         **_form("kind", span),
     )  # fmt: skip
+
+
+def _apart(curves: list[insight.Survival]) -> dict[str, list[insight.Survival]]:
+    """The few of which the smallest share lives, and the others, which are behind a tap."""
+    worst = sorted((one for one in curves if one.curve.died), key=lambda one: one.curve.shares[-1])[:FEW]
+    return {"curves": worst, "others": [one for one in curves if one not in worst]}
 
 
 def _takings(sold: list[insight.Turnover]) -> Bars | None:

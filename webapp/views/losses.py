@@ -32,6 +32,6 @@ def show() -> str:
     named = {"kind": {key: kind.trade_name for key, kind in kinds.items()}, "method": METHOD}
     return render_template(
         "losses/show.html", found=found, span=span, spans=list(SPANS.items()), limits=limits, stages=STAGE,
-        causes=CAUSE, titles=BY_TITLES, order=BY, fewest=FEWEST,
+        causes=CAUSE, titles=BY_TITLES, order=BY, fewest=FEWEST, few=5,
         name=lambda by, group: named.get(by, {}).get(group.key, group.name),
     )  # fmt: skip

@@ -17,7 +17,8 @@ from webapp.views.specimen_forms import DeedForm
 from webapp.words import today as words
 
 bp = Blueprint("today", __name__)
-SHOWN = 5
+SHOWN = 3
+"""So many of a rule are seen at once; a tap shows all."""
 #: rule -> what its button does to a specimen: kind of event, payload, the words on the button, what is said after.
 TAPS: dict[str, tuple[str, dict[str, Any], str, str]] = {
     "off_sale": ("status_set", {"status": "kept"}, "Take it off sale", "Off sale."),
@@ -37,7 +38,7 @@ PARTS = {"dip": "dip", "measure": "measure", "price_review": "price", "loose_che
 def show() -> str:
     """Every rule that found something."""
     found = page.today(begin(reading(), memory(), now()))
-    return render_template("today/show.html", found=found, form=DeedForm(None), shown=SHOWN, **_words())
+    return render_template("today/show.html", found=found, shown=SHOWN, can_wait=page.CAN_WAIT, **_words())
 
 
 @bp.get("/today/<rule>")
@@ -45,7 +46,7 @@ def show() -> str:
 def one(rule: str) -> str:
     """All that one rule found."""
     found = page.one_rule(begin(reading(), memory(), now()), rule)
-    return render_template("today/one.html", found=found, form=DeedForm(None), **_words())
+    return render_template("today/one.html", found=found, **_words())
 
 
 @bp.post("/today/<rule>")

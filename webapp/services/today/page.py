@@ -25,10 +25,10 @@ RULES: dict[str, Rule] = {
     "inspect": animals.inspect,
     "ready": animals.ready,
     "release": animals.release,
-    "low_stock": strains.low_stock,
-    "may_be_cut": strains.may_be_cut,
     "feed": tanks.feed,
     "read_water": tanks.read_water,
+    "low_stock": strains.low_stock,
+    "may_be_cut": strains.may_be_cut,
     "read_light": racks.read_light,
     "move_rack": racks.move_rack,
     "measure": strains.measure,
@@ -41,6 +41,11 @@ RULES: dict[str, Rule] = {
     "count_all": racks.count_all,
     "price_review": animals.price_review,
 }
+CAN_WAIT = frozenset((
+    "low_stock", "may_be_cut", "read_light", "move_rack", "measure", "batch_losses", "mother_in_question",
+    "month_losses", "missing", "count_gap", "count_racks", "count_all", "price_review",
+))  # fmt: skip
+"""Rules of which nothing suffers when they are seen to tomorrow: they stand behind a tap."""
 
 
 def today(day: Day) -> list[Found]:
