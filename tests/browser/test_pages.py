@@ -21,7 +21,7 @@ PUBLIC = (
     "/sign-in",
 )  # fmt: skip
 STAFF = (
-    "/stock", "/stock/new", "/tanks", "/tanks/new", "/tanks/{tank_id}", "/tanks/{tank_id}/readings",
+    "/stock", "/stock/paper", "/stock/new", "/tanks", "/tanks/new", "/tanks/{tank_id}", "/tanks/{tank_id}/readings",
     "/tanks/{tank_id}/change",
     "/tanks/{tank_id}/racks/new", "/racks/{rack_id}", "/s/{mother}", "/s/{mother}/frag", "/labels?id={mother}",
     "/poster",

@@ -6,7 +6,7 @@ import pytest
 from sqlalchemy import select
 
 from tests.shop_client import Visitor
-from webapp.services import binding, intake
+from webapp.services import binding, intake, stock
 from webapp.services.recording import new_deed
 from webapp.storage.specimen import SpecimenRow
 
@@ -71,3 +71,29 @@ def test_several_take_the_free_slots_from_the_first_on(stage):
     )  # fmt: skip
     assert staff.status == 422
     assert "N1 has 6 free slots from D5 on, and 9 need a place." in staff.text
+
+
+def test_the_list_for_paper_holds_all_that_matches_and_the_page_says_which_part_it_shows(stage):
+    """51 discs and the mother: 52 in the shop, 50 to a page."""
+    plain = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale",
+             "tank_id": stage.other_tank, "price_cents": 1500}  # fmt: skip
+    with stage.database.saving() as session:
+        intake.take_in(session, stage.owner, new_deed(), plain, 51)
+    staff = Visitor(stage).sign_in().open("/stock")
+    assert "1 to 50 of 52 specimens" in staff.text
+    assert "51 to 52 of 52 specimens" in staff.open("/stock?page=2").text
+    staff.open("/stock?page=2").open(staff.find(r'href="(/stock/paper[^"]*)"').replace("&amp;", "&"))
+    assert (staff.page.count("Blue Disc"), staff.page.count("Ember Ring")) == (51, 1)
+    assert "in the shop. 52 specimens." in staff.text
+    staff.open("/stock/paper?state=for_sale&q=disc")
+    assert "for sale, “disc”. 51 specimens." in staff.text and "Ember Ring" not in staff.page
+    assert "Nothing matches." in staff.open("/stock/paper?q=nowhere").text
+
+
+def test_a_list_too_long_for_paper_says_that_it_is_cut_off(stage, monkeypatch):
+    monkeypatch.setattr(stock, "MOST_ON_PAPER", 3)
+    plain = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "tank_id": stage.other_tank}
+    with stage.database.saving() as session:
+        intake.take_in(session, stage.owner, new_deed(), plain | {"status": "for_sale"}, 4)
+    staff = Visitor(stage).sign_in().open("/stock/paper")
+    assert "The first 3 of 5 specimens." in staff.text and staff.page.count('<tr role="row">') == 1 + 3

@@ -14,6 +14,8 @@ from webapp.storage.specimen import SpecimenRow
 from webapp.tags.codes import normalise
 
 PAGE_SIZE = 50
+MOST_ON_PAPER = 2000
+"""So many lines are some forty sheets of paper; more of them nobody reads."""
 SORTS = ("name", "place", "newest", "oldest", "price", "size")
 STATES = (
     "here",
@@ -81,14 +83,16 @@ def find_stock(
     wanted: Wanted,
     now: datetime,
     also: Sequence[ColumnElement[bool]] = (),
+    size: int = PAGE_SIZE,
 ) -> Stock:
-    """The specimens wanted. An unknown sort or state falls back to the first of its list. also: more conditions."""
+    """The specimens wanted, a page of `size`. An unknown sort or state falls back to the first of its list. also: more
+    conditions."""
     conditions = [*_conditions(profiles, wanted, now), *also]
     total = session.scalar(select(func.count()).select_from(SpecimenRow).where(*conditions)) or 0
-    pages = max(1, -(-total // PAGE_SIZE))
+    pages = max(1, -(-total // size))
     page = min(max(1, wanted.page), pages)
     rows = session.execute(
-        _sorted(_items(), wanted.sort).where(*conditions).limit(PAGE_SIZE).offset((page - 1) * PAGE_SIZE)
+        _sorted(_items(), wanted.sort).where(*conditions).limit(size).offset((page - 1) * size)
     )
     return Stock([_item(row, now) for row in rows], total, page, pages)
 

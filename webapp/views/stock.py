@@ -1,5 +1,6 @@
 """The stock: the staff's list with deeds on several at once, and the public list of what is for sale."""
 
+from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -34,6 +35,19 @@ def public_list() -> str:
 def staff_list() -> str:
     """Search, filter, sort; choose several and act on them."""
     return _list(stock_forms.BulkForm())
+
+
+@bp.get("/stock/paper")
+@staff_only
+def paper() -> str:
+    """All that was searched for, as a list to print."""
+    wanted = replace(_wanted("name"), page=1)
+    found = stock.find_stock(reading(), _profiles(), wanted, now(), size=stock.MOST_ON_PAPER)
+    names = {one.id: one.name for one in (*places.tanks(reading()), *places.racks(reading()))}
+    return render_template(
+        "stock/paper.html", found=found, wanted=wanted, args=_search(), names=names, states=stock_forms.STATE_NAMES,
+        groups=GROUP,
+    )  # fmt: skip
 
 
 @bp.post("/stock")
