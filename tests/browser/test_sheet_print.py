@@ -35,11 +35,11 @@ def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk
             assert found.lost == 0
 
 
-def test_the_fullest_sheet_is_one_page_and_on_a5_an_ordinary_one_is(seen_shop, desk, codes, monkeypatch):
+def test_the_fullest_sheet_is_one_page_and_on_a5_an_ordinary_one_grown_longer_is(seen_shop, desk, codes, monkeypatch):
     speaking_pseudo(monkeypatch)
     for paper, language, tank in (
-        ("a4", "de", FULL_TANK), ("letter", "xa", FULL_TANK), ("a5", "en", FULL_TANK), ("a5", "de", ORDINARY_TANK),
-        ("a5", "xa", ""),
+        ("a4", "de", FULL_TANK), ("letter", "xa", FULL_TANK), ("a5", "en", FULL_TANK), ("a5", "de", FULL_TANK),
+        ("a5", "xb", FULL_TANK), ("a5", "xa", ORDINARY_TANK),
     ):  # fmt: skip
         for code in codes.values():
             found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")

@@ -20,6 +20,7 @@ from webapp.schemas.profiles import load_profiles
 from webapp.schemas.tankmates import load_tankmates
 from webapp.science.units import QUANTITIES
 from webapp.words.language import CATALOGUES, LANGUAGES, SOURCE
+from webapp.words.terms import is_latin
 
 ROOT = Path(__file__).resolve().parents[2]
 #: What customers read. Templates of staff pages are English and not marked.
@@ -84,6 +85,8 @@ def in_data() -> Iterator[str]:
     """Texts of kinds and tankmates, and labels of units that are words."""
     for kind in load_profiles().values():
         yield from (kind.trade_name, kind.trade_name.split(" (")[0], kind.feeding, kind.toxicity_note, kind.cites)
+        if not is_latin(kind.scientific):
+            yield kind.scientific
     for mate in load_tankmates().values():
         yield mate.plain_name
     for quantity in QUANTITIES.values():

@@ -9,6 +9,7 @@ from tests.words.making import KINDS, MATE_NAMES, bracketed, outside_brackets, s
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import safety_of
 from webapp.fit.check import check
+from webapp.fit.findings import Finding, Note
 from webapp.fit.profile import Band
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import BuyerTank, Measured
@@ -17,7 +18,10 @@ from webapp.words.report import tell
 from webapp.words.take_home import TITLES, Section, Told, sections
 from webapp.words.take_home_normal import NORMAL, NOT_NORMAL
 from webapp.words.take_home_several import Gap, Piece, own_sections, shared_sections
+from webapp.words.take_home_short import mate_names
 from webapp.words.take_home_times import put_on_the_clock
+from webapp.words.take_home_verdict import verdict_sentences
+from webapp.words.terms import latin_name
 
 START = datetime(2026, 2, 26, 23, 10)
 HERE = {
@@ -162,7 +166,7 @@ def test_what_to_change_for_all_names_who_asks_and_only_where_not_all_do():
     assert KINDS["discosoma"].bands["no3"].ideal_high > 24 > KINDS["acropora"].bands["no3"].limit_high
     pieces, together = several_of(keys, no3=nitrate)
     changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]
-    assert changes.lines[0].startswith("Do this and test again before you fetch the animals")
+    assert changes.lines[0].startswith("Do this, test again, then fetch the animals")
     assert dict(changes.steps)["Change water"].endswith("For acropora.")
     pieces, together = several_of(("acropora", "acropora"), no3=nitrate)
     changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]
@@ -181,3 +185,30 @@ def test_what_no_water_meets_for_two_is_said_with_both_their_ranges():
         "elsewhere.",
     )
     assert dict(told["water"].rows)["Temperature"] == "no range suits them all"
+
+
+def test_a_verdict_names_each_thing_once():
+    """By hand: nitrate must change; alkalinity is too coarse, so neither it nor nitrate is told again as 'close'."""
+    notes = (
+        Note("whole_worst", {"verdict": "change_first", "factors": ("no3",)}),
+        Note("whole_three_close", {"n": 3, "factors": ("alk", "ph", "space"), "hardiness": 3}),
+        Note("whole_unsettled", {"factors": ("alk",)}),
+    )
+    findings = [Finding(one, "close", ()) for one in ("no3", "alk", "ph", "space")]
+    report = replace(check(BuyerTank(), Specimen(KINDS["acropora"], 3.0, {})), findings=findings, whole_reasons=notes)
+    said = verdict_sentences(report, KINDS["acropora"], speaker())
+    assert said == ["Nitrate.", "Also not ideal: pH and room to grow.", "Too coarse to settle: alkalinity."]
+    alone = replace(report, whole_reasons=notes[1:2])
+    assert verdict_sentences(alone, KINDS["acropora"], speaker())[0].startswith("3 things not ideal at once: alk")
+
+
+def test_groups_of_tankmates_are_called_by_one_name_where_all_of_them_are_meant():
+    shrimps = ["shrimp_cleaner", "goby", "shrimp_peppermint"]
+    assert mate_names([*shrimps, "shrimp_other"], speaker()) == ["all shrimps", "gobies"]
+    assert "all shrimps" not in mate_names(shrimps, speaker())
+    assert len(mate_names(shrimps, speaker())) == 3
+
+
+def test_a_scientific_name_stands_without_what_its_brackets_explain():
+    assert latin_name("Capnella / Litophyton (formerly Nephthea) spp.", str) == "Capnella / Litophyton spp."
+    assert latin_name("Porites spp.", lambda text: "never asked") == "Porites spp."

@@ -56,7 +56,7 @@ def picture_data(card: Card) -> str:
 def sheet_text(made: Made) -> str:
     """All the words of a sheet in plain text, a line a sentence or step."""
     card = made.card
-    head = [f"{card.name} ({translate(card.profile.trade_name)}, {card.profile.scientific})", card.code]
+    head = [f"{card.name} ({translate(card.profile.trade_name)}, {translate(card.profile.scientific)})", card.code]
     head.append(", ".join(filter(None, [shop().name, day(now())])))
     if made.head.verdict:
         head.append(f"{made.head.verdict}. {made.head.reasons}")

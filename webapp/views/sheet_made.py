@@ -101,7 +101,7 @@ def head_of(card: cards.Card, source: Told, says: Speaker) -> Head:
     if card.origin == "own":
         facts.append(says.say(later("cut %(day)s"), day=day(card.started_at)))
     over = " · ".join(filter(None, [shop().name, day(source.start)]))
-    kind = f"{translate(card.profile.trade_name)}, {card.profile.scientific}"
+    kind = f"{translate(card.profile.trade_name)}, {terms.latin_name(card.profile.scientific, translate)}"
     verdict = verdict_word(source.report, says) if source.report else ""
     reasons = " ".join(verdict_sentences(source.report, card.profile, says)) if source.report else ""
     return Head(over, card.name, kind, card.code, tuple(facts), verdict, reasons)

@@ -26,6 +26,7 @@ from webapp.views.sheet_heights import RUN_IN
 from webapp.views.sheet_layout import PAPERS, Head, Paper, roll_mm
 from webapp.views.sheet_layout_several import PartText, SeveralSide, roll_of, several_sides
 from webapp.views.sheet_made import asked_paper, begins_at, find, speaker_for, symbol_of, told_of
+from webapp.words import terms
 from webapp.words.language import LANGUAGES, later
 from webapp.words.take_home import Section
 from webapp.words.take_home_several import Gap, Piece, own_sections, shared_sections
@@ -135,7 +136,7 @@ def make(*, inside: bool = False) -> Several:
 
 
 def _kind(card: Card) -> str:
-    return f"{translate(card.profile.trade_name)}, {card.profile.scientific}"
+    return f"{translate(card.profile.trade_name)}, {terms.latin_name(card.profile.scientific, translate)}"
 
 
 def _head(parts: list[Part]) -> Head:

@@ -12,6 +12,8 @@ def init_app(app: Flask) -> None:
     """Register them."""
     app.jinja_env.filters["read_moment"] = datetime.fromisoformat
     app.jinja_env.globals.update(
+        latin_name=terms.latin_name,
+        is_latin=terms.is_latin,
         placement_word=lambda key: terms.PLACEMENT.get(key, key),
         pest_word=lambda key: looks.PEST.get(key, key),
         trouble_word=lambda key: conditions.SEEN.get(key, key),

@@ -158,5 +158,5 @@ def _depth(spot: Spot, speaker: Speaker) -> str:
         return speaker.say(later("About %(depth)s below the surface."), depth=depth)
     between = speaker.span("length", low, high)
     return speaker.say(
-        later("About %(depth)s below the surface; anything from %(between)s is as good."), depth=depth, between=between
+        later("About %(depth)s below the surface; %(between)s is as good."), depth=depth, between=between
     )

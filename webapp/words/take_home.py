@@ -17,7 +17,7 @@ from webapp.words.sentences import finished
 from webapp.words.speaker import Speaker
 from webapp.words.take_home_changes import changes_by_deed, hints
 from webapp.words.take_home_normal import ASK_US, BRING, NORMAL, NOT_NORMAL
-from webapp.words.take_home_short import mate_name, short_sentence
+from webapp.words.take_home_short import mate_names, short_sentence
 from webapp.words.take_home_times import Timed, put_on_the_clock
 
 TITLES = {
@@ -126,15 +126,15 @@ def where_lines(of: Told, speaker: Speaker) -> list[str]:
     """The place, its light and flow, and the room it needs."""
     profile = of.profile
     if of.report is not None and of.told is not None and of.told.spot is not None and of.report.spot is not None:
-        usual = [short_sentence(note, speaker) for note in of.report.spot.reasons if note.code == "spot_as_usual"]
-        told_of_it = of.told.spot.sentences
-        lines = [one for one in told_of_it if one not in usual][:_MOST_OF_A_PLACE] or told_of_it
+        depth = of.told.spot.sentences[: len(of.told.spot.sentences) - len(of.report.spot.reasons)]
+        reasons = [note for note in of.report.spot.reasons if note.code != "spot_as_usual"] or of.report.spot.reasons
+        lines = [*depth, *(short_sentence(note, speaker) for note in reasons)][:_MOST_OF_A_PLACE]
     else:
         lines = [speaker.translate(terms.PLACEMENT[profile.placement])]
     clear = ceil(profile.sting_reach_cm + profile.adult_cm / _GROWTH_SHARE)
-    room = later("Keep %(clear)s clear to other kinds: it reaches %(reach)s and grows to %(adult)s.")
+    room = later("Keep other kinds %(clear)s away: it reaches %(reach)s and grows to %(adult)s.")
     if not profile.sting_reach_cm:
-        room = later("Keep %(clear)s clear to other kinds: it grows to %(adult)s.")
+        room = later("Keep other kinds %(clear)s away: it grows to %(adult)s.")
     places = {"clear": clear, "reach": profile.sting_reach_cm, "adult": profile.adult_cm}
     told = {name: speaker.reading("length", value, rough=True) for name, value in places.items()}
     return [*lines, speaker.say(room, **told)]
@@ -150,7 +150,7 @@ def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
     )
     lines = []
     for sentence, found, severity in told:
-        names = [mate_name(key, speaker) for key, how in found.items() if how == severity]
+        names = mate_names([key for key, how in found.items() if how == severity], speaker)
         if names:
             lines.append(speaker.say(sentence, names=", ".join(names)))
     return lines
@@ -194,23 +194,26 @@ def _changes_first(of: Told, speaker: Speaker) -> Section:
     """What comes before the animal: what no day's plan mends, each with what to do, then the water, deed by deed."""
     if of.report is None:
         return _section("changes", speaker)
-    steps = beside_the_water(of)
+    steps = beside_the_water(of, speaker)
     water = changes_by_deed(of.report.schedule, of.start, speaker)
-    before = later("Do this and test again before you fetch the animal.")
+    before = later("Do this, test again, then fetch the animal.")
     lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
     return _section("changes", speaker, [*lines, *hints(of.report.schedule, speaker)], [*steps, *water])
 
 
-def beside_the_water(of: Told) -> list[tuple[str, str]]:
+def beside_the_water(of: Told, speaker: Speaker) -> list[tuple[str, str]]:
     """(factor, what to do) of what must change first and no day's plan mends; where only several things that are close
     together make it so, of these."""
-    if of.told is None:
+    if of.report is None:
         return []
-    which = [one for one in of.told.factors if one.verdict == "change_first"]
-    if not which and of.told.whole == "change_first":
-        which = [one for one in of.told.factors if one.verdict == "close"]
+    which = [one for one in of.report.findings if one.verdict == "change_first"]
+    if not which and of.report.whole == "change_first":
+        which = [one for one in of.report.findings if one.verdict == "close"]
     return [
-        (one.name, " ".join(one.advice))
+        (
+            factor_name(one.factor, speaker.translate),
+            " ".join(short_sentence(note, speaker, one) for note in one.advice),
+        )
         for one in which
         if one.advice and one.plan is None and one.factor not in of.profile.bands
     ]

@@ -21,7 +21,7 @@ DEEDS = {
     "magnesium_chloride_hexahydrate": later("Magnesium chloride hexahydrate"),
 }
 #: Cold, as calcium chloride heats the water it dissolves in; apart, as together they fall out as chalk.
-POWDERS = later("Dissolve each powder by itself in cold fresh water; add it slowly.")
+POWDERS = later("Dissolve each powder alone in cold fresh water; add it slowly.")
 _FEWEST_IN_A_ROW = 4
 NO_BREAK = "\N{NO-BREAK SPACE}"  # within a date
 

@@ -3,7 +3,9 @@
 Codes and places are those of fit.codes and fit.plan_codes. Cautions say all that the pages say.
 """
 
-from webapp.fit.findings import Note
+from collections.abc import Sequence
+
+from webapp.fit.findings import Finding, Note
 from webapp.words.acclimation_notes import flow_as_seen
 from webapp.words.language import later
 from webapp.words.notes import sentence_of
@@ -16,13 +18,14 @@ WHOLE: dict[str, Sentence] = {
         case_of("verdict"),
         {
             "close": later("Not ideal: %(factors)s."),
-            "change_first": later("First to change: %(factors)s."),
+            "change_first": later("%(factors)s."),  # beside the verdict, 'Change first'
             "not_here": later("No change of water mends this: %(factors)s."),
         },
     ),
     "whole_required_missing": later("Still needed: %(factors)s."),
     "whole_unsettled": later("Too coarse to settle: %(factors)s."),
     "whole_three_close": later("%(n)s things not ideal at once: %(factors)s."),
+    "whole_also_close": later("Also not ideal: %(factors)s."),
 }
 SAFETY: dict[str, Sentence] = {
     "safety_toxic": Cases(
@@ -48,8 +51,7 @@ SAFETY: dict[str, Sentence] = {
 }
 PAPERWORK: dict[str, Sentence] = {
     "paper_cites": later(
-        "CITES appendix %(appendix)s (trade in wild species): across a border only with papers. Ask the authorities "
-        "first."
+        "CITES appendix %(appendix)s (trade in wild species): no border without papers; ask the authorities first."
     ),
 }
 STEPS: dict[str, Sentence] = {
@@ -60,7 +62,7 @@ STEPS: dict[str, Sentence] = {
     "salinity_unknown": later(
         "Measure the salinity of the bag and of your tank, and ask us: without both no drip can be worked out."
     ),
-    "rinse_and_move": later("Salinity %(bag_ppt)s here, %(tank_ppt)s with you: rinse it in your tank's water."),
+    "rinse_and_move": later("Salinity %(bag_ppt)s here, %(tank_ppt)s with you: rinse it in tank water."),
     "drip": later(
         "Drip %(add_ml)s ml of your water into %(bag_ml)s ml of the bag's, %(drops_per_s)s drops a second: from "
         "%(bag_ppt)s to %(end_ppt)s; your tank has %(tank_ppt)s."
@@ -81,14 +83,15 @@ STEPS: dict[str, Sentence] = {
     ),
     "hold_still": later("Behind mesh or in a still corner, for %(days_low)s to %(days_high)s days."),
     "no_feeding_yet": later("No food."),
+    "feed_from_day": later("Feed it from this day on."),
     "leave_in_peace": later("Move it once at most."),
     "look_on_day": Cases(
         case_of("what"),
         {
             "open": later("Open by day? If not, test the water before you move it."),
             "water": later("Test the water, alkalinity and salinity first."),
-            "spot": later("Pale: too much light. Stretched towards the lamp: too little."),
-            "compare": later("Compare it with a photo of the first day."),
+            "spot": later("Pale: too much light. Stretched up: too little."),
+            "compare": later("Compare it with the first photo."),
         },
     ),
 }
@@ -101,13 +104,42 @@ MATES = {
     "quiet_small_fish": later("small quiet fish"),
     "crab_guard": later("coral crabs"),
 }
-SHORT: dict[str, Sentence] = {**WHOLE, **SAFETY, **PAPERWORK, **STEPS}
+#: Groups that are called by one name where a list holds all of them.
+TOGETHER = (
+    (("large_angelfish", "dwarf_angelfish"), later("large and dwarf angelfish")),
+    (("butterflyfish", "butterflyfish_longnose"), later("all butterflyfish")),
+    (("large_wrasse", "small_wrasse"), later("large and small wrasses")),
+    (("shrimp_cleaner", "shrimp_peppermint", "shrimp_other"), later("all shrimps")),
+    (("crab_hermit", "crab_emerald", "crab_guard"), later("all crabs")),
+)
+#: Advice, under the name of its factor.
+ADVICE: dict[str, Sentence] = {
+    "steady_it": later("%(quantity)s: within %(bears)s a day."),
+    "cool_in_summer": later("Plan shade, a fan or a chiller that takes off %(by_c)s."),
+}
+PLACE: dict[str, Sentence] = {
+    "spot_light_decides": later("Light: %(low_umol)s to %(high_umol)s µmol/m²/s (PAR)."),
+    "spot_flow_decides": later("Flow: %(low_cm_s)s to %(high_cm_s)s cm/s."),
+}
+SHORT: dict[str, Sentence] = {**WHOLE, **SAFETY, **PAPERWORK, **STEPS, **ADVICE, **PLACE}
 
 
-def short_sentence(note: Note, speaker: Speaker) -> str:
-    """The sentence of a note as a sheet says it. Raises KeyError for a code that has none."""
+def short_sentence(note: Note, speaker: Speaker, finding: Finding | None = None) -> str:
+    """The sentence of a note as a sheet says it. `finding`: the factor it stands in.
+
+    Raises KeyError for a code that has none.
+    """
     sentence = SHORT.get(note.code) or sentence_of(note)
-    return finished(filled(sentence, note.values, places_of(note, speaker), speaker))
+    return finished(filled(sentence, note.values, places_of(note, speaker, finding), speaker))
+
+
+def mate_names(keys: Sequence[str], speaker: Speaker) -> list[str]:
+    """Groups of tankmates inside a list, several by one name where there is one."""
+    named = {key: mate_name(key, speaker) for key in keys}
+    for group, name in TOGETHER:
+        if named.keys() >= set(group):
+            named |= dict.fromkeys(group, speaker.translate(name))
+    return list(dict.fromkeys(named.values()))
 
 
 def mate_name(key: str, speaker: Speaker) -> str:

@@ -16,7 +16,7 @@ Steps = list[tuple[str, str]]
 #: Notes whose steps follow them, and the way of those.
 _IN_STEPS = {"light_by_dimmer": "dimmer", "light_by_moving": "move"}
 _WAYS = {"light_by_dimmer": later("With a dimmer"), "light_by_moving": later("Without one")}
-LIFT_OVER = later("Lift it over and set it in its place.")
+LIFT_OVER = later("Lift it over, into its place.")
 _UNTIL = {"no_feeding_yet": "days", "leave_in_peace": "days"}
 _IN_THE_WEEKS = frozenset({
     "flow_low_first", "hold_still", "no_feeding_yet", "feed_from_day", "leave_in_peace", "look_on_day",

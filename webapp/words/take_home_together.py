@@ -29,11 +29,11 @@ def changes_for_all(pieces: Sequence["Piece"], together: Together | None, speake
     water = [(deed, for_whom(text, asking, pieces, speaker)) for (deed, text), asking in zip(told, names, strict=True)]
     beside: dict[tuple[str, str], list[str]] = {}
     for piece in pieces:
-        for step in beside_the_water(piece.told):
+        for step in beside_the_water(piece.told, speaker):
             beside.setdefault(step, []).append(piece.name)
     steps = [(what, for_whom(text, asking, pieces, speaker)) for (what, text), asking in beside.items()]
     waits = any(piece.told.report and piece.told.report.whole == "change_first" for piece in pieces)
-    before = later("Do this and test again before you fetch the animals.")
+    before = later("Do this, test again, then fetch the animals.")
     lines = [speaker.translate(before)] if waits and (steps or water) else []
     return Section("changes", title, (*lines, *hints(schedule, speaker)), (*steps, *water))
 

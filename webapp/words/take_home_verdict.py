@@ -1,5 +1,7 @@
 """Why the whole is as it is, in one line: factors by name, and with a reading those that no table of a sheet shows."""
 
+from collections.abc import Iterator, Sequence
+
 from webapp.fit.findings import Finding, Note, Report
 from webapp.fit.profile import Profile
 from webapp.words.factors import factor_inside, quantity_of
@@ -19,7 +21,18 @@ def verdict_word(report: Report, speaker: Speaker) -> str:
 
 def verdict_sentences(report: Report, profile: Profile, speaker: Speaker) -> list[str]:
     """Its reasons."""
-    return [_reason(note, report, profile, speaker) for note in report.whole_reasons]
+    return [_reason(note, report, profile, speaker) for note in _each_once(report.whole_reasons)]
+
+
+def _each_once(notes: Sequence[Note]) -> Iterator[Note]:
+    """Where something must change first anyway, what is close is only named, and only where nothing else names it."""
+    named = {one: note.code for note in notes for one in note.values.get("factors", ())}  # type: ignore[union-attr]
+    must_change = any(note.values.get("verdict") == "change_first" for note in notes)
+    for note in notes:
+        if note.code != "whole_three_close" or not must_change:
+            yield note
+        elif close := tuple(one for one in note.values["factors"] if named[one] == note.code):  # type: ignore[union-attr]
+            yield Note("whole_also_close", {"factors": close})
 
 
 def _reason(note: Note, report: Report, profile: Profile, speaker: Speaker) -> str:

@@ -1,6 +1,11 @@
 """Single words and short phrases for the values that the history keeps."""
 
-from webapp.words.language import later
+import re
+
+from webapp.words.language import Translate, later
+
+_IN_BRACKETS = re.compile(r" \([^)]*\)")
+_PLAIN_WORDS = re.compile(r"[(]| and | of ")
 
 STATUS = {
     "quarantine": later("in quarantine"),
@@ -95,3 +100,13 @@ CONFLICT = {
     "returned_while_here": later("it was noted as returned although it was here"),
     "bound_twice": later("this tag was bound to two things"),
 }
+
+
+def latin_name(scientific: str, translate: Translate) -> str:
+    """A scientific name as a sheet has it: without what its brackets explain."""
+    return scientific if is_latin(scientific) else _IN_BRACKETS.sub("", translate(scientific))
+
+
+def is_latin(scientific: str) -> bool:
+    """Whether a scientific name is one and nothing besides, so that there is nothing to translate."""
+    return not _PLAIN_WORDS.search(scientific)
