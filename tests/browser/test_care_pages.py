@@ -104,3 +104,28 @@ def test_primary_controls_are_large_enough_for_a_wet_thumb(seen_shop, full, phon
             "main .tiles .button", "buttons => buttons.map(one => one.getBoundingClientRect().height)"
         )
         assert heights and min(heights) >= 64, path
+
+
+def test_back_after_a_refused_form_and_its_correction_asks_for_nothing_to_be_sent_again(shop, phone):
+    """A page that answers a form cannot be opened again without sending the form: browsers ask, or show an error."""
+    sign_in(phone, shop)
+    stage = shop.stage
+    for page, deed, wrong, right in (
+        (f"/pests/new?tank={stage.tank}", "text=Note the finding", {"#code": "000"}, {"#code": ""}),
+        (f"/s/{stage.mother}", "text=Note the size", {"#measure-size_mm": "-3"}, {"#measure-size_mm": "40"}),
+    ):
+        phone.goto(shop.url + page)
+        phone.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true })")
+        if "/pests" in page:
+            phone.select_option("#pest", "other")
+            phone.fill("#note", "on the back wall")
+        for typed in (wrong, right):
+            for field, value in typed.items():
+                phone.fill(field, value)
+            phone.click(deed)
+            phone.wait_for_selector(".errors" if typed is wrong else ".undo")
+            if "/pests" in page and typed is wrong:
+                assert phone.input_value("#note") == "on the back wall"
+            assert typed is right or phone.url == shop.url + page
+        phone.go_back()
+        assert phone.locator("h1").count() == 1 and not phone.locator(".errors").count()

@@ -41,8 +41,8 @@ JS_BUNDLES: dict[str, tuple[str, ...]] = {
     "photo": _EVERYWHERE,
     "sheet": (*_EVERYWHERE, "base/print_button", "base/share"),
     "staff": (
-        *_EVERYWHERE, *_OUTBOX, *_WORK, "base/stepper", "base/tank_memory", "base/ways", "base/tick_all",
-        "tags/live_picture", "tags/poll", "tags/taps",
+        "base/own_address", *_EVERYWHERE, *_OUTBOX, *_WORK, "base/stepper", "base/tank_memory", "base/ways",
+        "base/tick_all", "tags/live_picture", "tags/poll", "tags/taps",
     ),
     "style": (*_EVERYWHERE, "base/stepper", "base/tank_memory", "base/ways"),
     "worker": (*_SENDING, "worker/caches", "worker/serve"),

@@ -12,6 +12,7 @@ from webapp.views import language, wording
 from webapp.views.identity import shop, staff, staff_door
 from webapp.views.language import translate
 from webapp.views.offline_forms import typed
+from webapp.views.own_address import own_address
 from webapp.views.saving import now
 from webapp.views.secure_origin import staff_link
 from webapp.views.signing import handle
@@ -29,7 +30,8 @@ def init_app(app: Flask) -> None:
     when=datetime.fromisoformat)
     app.jinja_env.globals.update(shop=shop, staff=staff, staff_door=staff_door, new_deed=new_deed, now=now,
     tr=translate)
-    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed, waited_fields=waited_fields)
+    app.jinja_env.globals.update(staff_link=staff_link, session_handle=handle, typed=typed, waited_fields=waited_fields,
+    own_address=own_address)
     wording.init_app(app)
 
 

@@ -29,6 +29,11 @@ STRAIGHT: dict[str, str] = {
 }
 
 
+def reads_only(endpoint: str) -> bool:
+    """Whether the page that answers this form is only what was read, which no address opens again."""
+    return straight_because(endpoint) in (_PHOTO, _READ)
+
+
 def straight_because(endpoint: str) -> str:
     """Why the form of this endpoint does not wait; '' for one that does."""
     return STRAIGHT.get(endpoint) or STRAIGHT.get(endpoint.partition(".")[0], "")
