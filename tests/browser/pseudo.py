@@ -7,6 +7,7 @@ import pytest
 
 from webapp.words import language
 from webapp.words.language import LANGUAGES, Language
+from webapp.words.unbroken import Unbroken
 
 _PLACE = re.compile(r"(%\(\w+\)[.\d]*[a-z]|%%)")
 _MARKED = str.maketrans("aeiouyAEIOUcnsz", "áéíóúýÁÉÍÓÚçñšž")
@@ -48,7 +49,7 @@ class Pseudo(gettext.NullTranslations):
 
 def speaking_pseudo(monkeypatch: pytest.MonkeyPatch) -> None:
     """Teach the program 'xa' (longer) and 'xb' (mirrored) for the time of a test."""
-    made = {"xa": Pseudo(longer), "xb": Pseudo(mirrored)}
+    made = {"xa": Unbroken(Pseudo(longer)), "xb": Unbroken(Pseudo(mirrored))}
     real = language.catalogue
     monkeypatch.setitem(LANGUAGES, "xa", Language("xa", "Longer"))
     monkeypatch.setitem(LANGUAGES, "xb", Language("xb", "Mirrored", "rtl"))

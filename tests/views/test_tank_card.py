@@ -33,7 +33,7 @@ def test_staff_who_scan_it_see_what_is_out_of_range_for_whom_and_since_when(stag
     code = code_of(stage, kind, stage.tank if kind == "tank" else stage.rack)
     staff = Visitor(stage).sign_in().open(f"/{code}")
     assert staff.path == f"/{kind}/{code}"
-    said = staff.find(r'<section aria-label="For staff">(.*?)</section>')
+    said = staff.find(r'<section aria-label="For staff">(.*?)</section>').replace("\N{NO-BREAK SPACE}", " ")
     assert f"{too_high + 2:g} dKH" in said
     assert "button polyps" in said.lower() or "zoa" in said.lower()
     assert f"to {too_high:g} dKH" in said

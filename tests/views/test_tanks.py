@@ -10,7 +10,7 @@ def test_the_last_readings_stand_in_one_order_however_they_were_logged(stage):
     for typed in ({"po4": "0.05"}, {"alk": "8.1", "temp": "25.5"}, {"salinity": "35", "ca": "420"}, {"temp": "26"}):
         staff.open(f"/tanks/{stage.tank}/readings").send("/readings", **typed)
     page = staff.open("/tanks").find(r'<dl class="latest">(.*?)</dl>')
-    said = re.findall(r"<dt>(\w+) .*?<dd>([^<]*)</dd>", page)
+    said = re.findall(r"<dt>(\w+) .*?<dd>([^<]*)</dd>", page.replace("\N{NO-BREAK SPACE}", " "))
     assert said == [
         ("Temperature", "26.0 °C"), ("Salinity", "35.0 ppt"), ("Alkalinity", "8.1 dKH"),
         ("Phosphate", "0.050 mg/L PO4"),

@@ -10,6 +10,7 @@ from math import ceil
 
 from webapp.views.sheet_type import Run, columns_em, em, lines, run_em
 from webapp.words.take_home import Section
+from webapp.words.unbroken import NO_BREAK
 
 HANG = 1.15  # lines of a step but for its mark
 CELL_GAP = 0.55
@@ -24,7 +25,6 @@ RUN_IN = frozenset({"food", "normal", "not_normal", "mates", "papers", "terms"})
 STEPS_RUN_IN = frozenset({"changes", "light", "weeks"})
 #: Sections that follow one another without a break where lines stand closest, as those that run in do.
 FLOW_ON = STEPS_RUN_IN | {"hours"}
-NO_BREAK = "\N{NO-BREAK SPACE}"
 BOX = "\N{BALLOT BOX}"  # as wide as the mark of a step that runs in
 _TOGETHER = 3  # lines of a paragraph that no column's end tears: two stay above, two go on
 

@@ -14,6 +14,7 @@ from webapp.words import basis, factors, terms
 from webapp.words.choices import METHOD_NAMES
 from webapp.words.history import history_sentence
 from webapp.words.quantities import quantity_name, unit_label
+from webapp.words.unbroken import NO_BREAK
 
 
 def init_app(app: Flask) -> None:
@@ -52,7 +53,7 @@ def as_typed(one: Latest) -> str:
     """A reading as it was typed, with the decimals that its unit is read to."""
     unit = QUANTITIES[one.quantity].units[one.unit]
     text = f"{one.typed:.{max(unit.decimals, 1)}f}"
-    return f"{text} {unit.label}".strip()
+    return f"{text}{NO_BREAK}{unit.label}".strip()
 
 
 def unit_choices(quantity: str) -> list[tuple[str, str]]:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
+from webapp.words.unbroken import Unbroken
+
 #: Turns an English sentence into the reader's language.
 Translate = Callable[[str], str]
 #: A place for a number that may have a fraction: %(size)g, %(area).1f.
@@ -35,7 +37,7 @@ SOURCE = "en"
 @lru_cache
 def catalogue(language: str) -> gettext.NullTranslations:
     """The catalogue of a language ('en' has none: the sentences in the code are English)."""
-    return gettext.translation("rackside", CATALOGUES, [language], fallback=True)
+    return Unbroken(gettext.translation("rackside", CATALOGUES, [language], fallback=True))
 
 
 def say(translate: Translate, sentence: str, **values: object) -> str:

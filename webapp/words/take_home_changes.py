@@ -23,7 +23,6 @@ DEEDS = {
 #: Cold, as calcium chloride heats the water it dissolves in; apart, as together they fall out as chalk.
 POWDERS = later("Dissolve each powder alone in cold fresh water; add it slowly.")
 _FEWEST_IN_A_ROW = 4
-NO_BREAK = "\N{NO-BREAK SPACE}"  # within a date
 
 
 def changes_by_deed(steps: Sequence[Step], start: datetime, speaker: Speaker) -> list[tuple[str, str]]:
@@ -92,4 +91,4 @@ def _run(first: int, last: int, gap: int, start: datetime, speaker: Speaker) -> 
 
 
 def _date(day: int, start: datetime, speaker: Speaker) -> str:
-    return day_of_month(speaker.translate, start + timedelta(days=day)).replace(" ", NO_BREAK)
+    return day_of_month(speaker.translate, start + timedelta(days=day))

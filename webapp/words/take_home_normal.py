@@ -5,7 +5,7 @@ from webapp.words.language import later
 NORMAL = {
     "corallimorph": (
         later("Shrunk, folded or closed for one to seven days; a little slime."),
-        later("It may let go and drift in the first weeks: put it back behind mesh."),
+        later("It may let go and drift at first: put it back behind mesh."),
     ),
     "zoanthid": (
         later("Closed for one to five days, single polyps for longer."),
@@ -40,8 +40,8 @@ _SKELETON = later("White bare skeleton, more each day: take a photo, test the wa
 _SLIME = later("Smelly brown slime: siphon it off, lift the animal into a bowl of tank water, ask us at once.")
 NOT_NORMAL = {
     "corallimorph": (
-        later("Melting, holes, a bad smell: take it out at once, before it spoils the water."),
-        later("Gaping and pale: too much light. Move it lower and darker."),
+        later("Melting, holes, a bad smell: take it out at once, it spoils the water."),
+        later("Gaping and pale: too much light. Move it lower."),
     ),
     "zoanthid": (
         later("Closed for over a week: look for small snails, spiders and white spots; do not scrape or brush it."),

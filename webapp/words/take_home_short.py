@@ -115,6 +115,7 @@ TOGETHER = (
 #: Advice, under the name of its factor.
 ADVICE: dict[str, Sentence] = {
     "steady_it": later("%(quantity)s: within %(bears)s a day."),
+    "keep_gap": later("At least %(needed_cm)s from the %(neighbour)s."),
     "cool_in_summer": later("Plan shade, a fan or a chiller that takes off %(by_c)s."),
 }
 PLACE: dict[str, Sentence] = {

@@ -9,7 +9,6 @@ from webapp.words.acclimation_told import when_of
 from webapp.words.dates import clock, day_of_month, short_day
 from webapp.words.language import later
 from webapp.words.speaker import Speaker
-from webapp.words.take_home_changes import NO_BREAK
 from webapp.words.take_home_short import short_sentence
 
 Steps = list[tuple[str, str]]
@@ -111,7 +110,7 @@ class _Walker:
         day = day_of_month(self.speaker.translate, self.start + timedelta(days=int(note.values["day"])))  # type: ignore[arg-type]
         share, par = float(note.values["share"]), float(note.values["par"])  # type: ignore[arg-type]
         strength = self.speaker.percent(share) if way == "dimmer" else self.speaker.number(par)
-        return self.speaker.say(later("%(day)s %(strength)s"), day=day.replace(" ", NO_BREAK), strength=strength)
+        return self.speaker.say(later("%(day)s %(strength)s"), day=day, strength=strength)
 
     def _span(self, minutes: float, *, drips: bool) -> str:
         begins, self.at = self.at, self.at + timedelta(minutes=minutes)
