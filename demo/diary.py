@@ -21,19 +21,19 @@ OPENS, CLOSES = 8.5, 19.0
 
 
 class Diary:
-    """Plans and does. `now` is the moment the shop is shown at; nothing is recorded after it."""
+    """Plans and does. `now` is the moment the shop is shown at, `zone` its clock; nothing is recorded after it."""
 
     def __init__(self, session: Session, now: datetime, zone: ZoneInfo, authors: dict[str, Author]):
         self.session = session
         self.now = now
         self.authors = authors
-        self._zone = zone
+        self.zone = zone
         self._planned: list[tuple[datetime, int, Callable[[datetime, str], None]]] = []
         self._count = 0
 
     def moment(self, days_ago: float, hour: float) -> datetime:
         """A time of day on the shop's clock, so many days ago."""
-        return self._on_day_of(self.now.astimezone(self._zone) - timedelta(days=int(days_ago)), hour)
+        return self._on_day_of(self.now.astimezone(self.zone) - timedelta(days=int(days_ago)), hour)
 
     def deed(self, *about: object) -> str:
         """The id of a deed done at once."""
@@ -48,7 +48,7 @@ class Diary:
 
     def _in_hours(self, at: datetime) -> datetime:
         """Before the shop opens: soon after it does; after it closes: shortly before."""
-        local = at.astimezone(self._zone)
+        local = at.astimezone(self.zone)
         hour = local.hour + local.minute / 60
         if hour < OPENS:
             return self._on_day_of(local, OPENS + 0.4 * hour / OPENS)
@@ -57,7 +57,7 @@ class Diary:
         return at
 
     def _on_day_of(self, local: datetime, hour: float) -> datetime:
-        midnight = datetime(local.year, local.month, local.day, tzinfo=self._zone)
+        midnight = datetime(local.year, local.month, local.day, tzinfo=self.zone)
         return (midnight + timedelta(hours=hour)).astimezone(UTC)
 
     def run(self, each: Callable[[datetime, int, int], None]) -> None:

@@ -88,7 +88,19 @@ def plan_sales(lives: "Lives") -> None:
     lives.diary.plan(moment(20, 15), lambda at, deed: _settled_claim(lives, at, deed))
     lives.diary.plan(moment(9, 14), lambda at, deed: _saturday(lives, at, deed, ("Pantry Tile", "Plum Kettle")))
     lives.diary.plan(moment(2, 16), lambda at, deed: _open_claim(lives, at, deed))
-    lives.diary.plan(moment(1, 15.5), lambda at, deed: _posted(lives, at, deed))
+    lives.diary.plan(moment(*parcel_sold(lives.diary.now.astimezone(lives.diary.zone))),
+                     lambda at, deed: _posted(lives, at, deed))  # fmt: skip
+
+
+def parcel_sold(now: datetime) -> tuple[int, float]:
+    """Days ago and hour at which a parcel is sold that has just come by `now`, on the shop's clock: yesterday
+    afternoon, or this morning once that is a day ago."""
+    return (1, 15.5) if now.hour + now.minute / 60 < 16.5 else (0, 9.5)
+
+
+def parcel_way_h(packed: datetime, now: datetime) -> float:
+    """How long it is on the way, in half hours: it comes in the last half hour, and after a day at the latest."""
+    return min(24, int(2 * ((now - packed) / timedelta(hours=1))) / 2)
 
 
 def _saturday(lives: "Lives", at: datetime, deed: str, names: tuple[str, ...]) -> tuple[int, list[str]]:
@@ -104,7 +116,7 @@ def _posted(lives: "Lives", at: datetime, deed: str) -> None:
     ids = [lives.some(f"{name} frags", "for_sale") for name in ("Marmalade Post", "Mossy Ledger")]
     number = lives.till.sell(at, deed, ids, "Joss")
     packed = at + timedelta(hours=1)
-    way_h = min(24, max(12, int(2 * ((lives.diary.now - packed) / timedelta(hours=1))) / 2))
+    way_h = parcel_way_h(packed, lives.diary.now)
 
     def pictured(when: datetime, picture_deed: str) -> None:
         data = lives.portraits.draw(STRAIN[updating.get_row(lives.diary.session, ids[0]).name])

@@ -1,13 +1,16 @@
 """What the invented shop shows on its first start: every page of the day has something true on it."""
 
 from collections import Counter
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from sqlalchemy import select
 
 from demo.deliveries import AWAITED, DELIVERIES
+from demo.diary import Diary
 from demo.strains import STRAIN
+from demo.till import parcel_sold, parcel_way_h
 from tests.demo.clock import NOW
 from webapp.services import count_report, insight, losses, pests, receiving, selling_after, sheets
 from webapp.services.memory import Memory
@@ -91,6 +94,20 @@ def test_one_parcel_came_lately_and_was_pictured_before_it_left(day):
     assert receipt.sale.bag["carry"]
     assert [bool(one.note) for one in receipt.pictures] == [True]
     assert len(receipt.animals) == 2
+
+
+@pytest.mark.parametrize("day", [datetime(2026, 3, 29), datetime(2026, 7, 1), datetime(2026, 10, 25)])
+def test_the_parcel_has_just_come_at_whatever_hour_the_shop_is_first_opened(day):
+    """On a plain day and on both on which clocks change: buyers of what is posted may claim for two hours."""
+    zone, hour = ZoneInfo("Europe/Berlin"), timedelta(hours=1)
+    for minutes in range(0, 24 * 60, 7):
+        now = (day.replace(tzinfo=zone) + timedelta(minutes=minutes)).astimezone(UTC)
+        diary = Diary(None, now, zone, {})
+        sold = diary.moment(*parcel_sold(now.astimezone(zone)))
+        packed = sold + hour
+        way_h = parcel_way_h(packed, now)
+        assert 4 <= way_h <= 24
+        assert timedelta(0) <= now - (packed + way_h * hour) <= 1.5 * hour, now
 
 
 def test_some_were_fed_by_hand_and_one_let_go_of_it(session):
