@@ -27,7 +27,7 @@ CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "style": (*_PAPER, "tables", "staff", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
-_SENDING = ("outbox/ids", "outbox/store", "outbox/send", "outbox/queue")
+_SENDING = ("outbox/ids", "outbox/room", "outbox/store", "outbox/send", "outbox/queue")
 _OUTBOX = (
     *_SENDING, "outbox/photos", "outbox/typed", "outbox/entries", "outbox/notice", "outbox/turn", "outbox/banner",
     "outbox/drafts", "outbox/later", "outbox/submit", "outbox/triggers", "outbox/page",

@@ -1,6 +1,7 @@
 // What waits on this device, in IndexedDB. An entry is on the disk before anybody is told that it is kept.
 // Entry: {seq, id, state: 'waiting' | 'refused', reason, label, page, at, undoes, item}. item is what the door is sent.
 const shared = (globalThis.rackside ??= {});
+const LARGE_LETTERS = 100000;
 let opening = null;
 
 function open() {
@@ -31,23 +32,40 @@ async function within(name, mode, work) {
   });
 }
 
+// A write that finds no room may leave the browser counting what it refused as if it were there, until something is
+// written; to delete is never refused, even what is not there. Then room is made, and the write is tried again.
+async function firmly(name, work, makeRoom = shared.makeRoom) {
+  for (let tries = 0; ; tries += 1) {
+    try {
+      return await within(name, "readwrite", work);
+    } catch (error) {
+      if (error.name !== "QuotaExceededError") throw error;
+      await within(name, "readwrite", (store) => store.delete(0));
+      if (tries && !(await makeRoom())) throw error;
+    }
+  }
+}
+
+const noRoom = async () => false;
+
 shared.store = {
-  // All of them or none; each is given its seq.
+  // All of them or none; each is given its seq. Nothing is let go of for a picture: it would take the place of all pages.
   add: async (entries) => {
-    const requests = [];
-    await within("outbox", "readwrite", (store) => { for (const entry of entries) requests.push(store.add(entry)); });
+    let requests;
+    const large = entries.some((entry) => entry.letters > LARGE_LETTERS);
+    await firmly("outbox", (store) => { requests = entries.map((entry) => store.add(entry)); }, large ? noRoom : shared.makeRoom);
     requests.forEach((request, number) => { entries[number].seq = request.result; });
   },
-  put: (entry) => within("outbox", "readwrite", (store) => store.put(entry)),
+  put: (entry) => firmly("outbox", (store) => store.put(entry)),
   all: () => within("outbox", "readonly", (store) => store.getAll()),
   remove: (seqs) => within("outbox", "readwrite", (store) => { for (const seq of seqs) store.delete(seq); }),
-  keep: (key, value) => within("kept", "readwrite", (store) => store.put(value, key)),
+  keep: (key, value) => firmly("kept", (store) => store.put(value, key), noRoom),
   kept: (key) => within("kept", "readonly", (store) => store.get(key)),
   // What is kept under a key becomes what `change` makes of it, in one go, so that neither another change nor leaving the
   // page comes between reading and writing.
   change: async (key, change) => {
     let changed;
-    await within("kept", "readwrite", (store) => {
+    await firmly("kept", (store) => {
       store.get(key).onsuccess = ({ target }) => {
         changed = change(target.result);
         store.put(changed, key);

@@ -63,7 +63,7 @@ async function deal(form, submitter) {
     if (await shared.inReach()) return directly(form, submitter);
     delete form.dataset.sentAt;
     submitter?.classList.remove("busy");
-    return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here.", true);
+    return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here. Free some of it (pictures, other apps), then send it again.", true);
   }
   await shared.dropPhotos(form);
   await shared.mended(form);
