@@ -210,6 +210,7 @@ def test_a_batch_shows_progress_and_ends_in_a_file(shop, phone):
     phone.wait_for_url("**/labels/jobs/*")
     shot(phone, "job")
     phone.wait_for_selector("text=The labels are ready", timeout=60_000)
+    look_here(phone)
     with phone.expect_download() as coming:
         phone.locator("button:has-text('Get the PDF')").tap()
     assert Path(coming.value.path()).read_bytes().startswith(b"%PDF")
