@@ -111,31 +111,52 @@ def test_thresholds_typed_while_the_shop_is_out_of_reach_are_put_back(secure_sho
     assert page.locator("text=did not reach the shop").count() == 0
 
 
-def slot_of(stage):
+def present(stage):
     with stage.database.reading() as session:
-        return session.get(SpecimenRow, stage.mother).slot
+        row = session.get(SpecimenRow, stage.mother)
+        return row.slot, row.price_cents
 
 
-def test_a_form_that_was_refused_is_opened_put_right_and_sent(secure_shop, phones):  # noqa: F811
+def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(secure_shop, phones):  # noqa: F811
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
-    page.evaluate("document.querySelector('#move').open = true")
+    page.evaluate("for (const one of ['#move', '#price']) document.querySelector(one).open = true")
     page.select_option("[name=move-rack]", label="South, S1")
     page.fill("[name=move-slot]", "Z9")
-    page.click("#move button")
-    page.wait_for_selector("text=Kept on this phone")
+    page.click("#move button")  # waits as its form
+    page.wait_for_selector("text=Kept on this phone: Move")
+    page.fill("[name=price-price]", "-5")
+    page.click("#price button")  # waits as an event
+    page.wait_for_selector("text=Kept on this phone: Set the price")
     secure_shop.start()
     page.goto(f"{secure_shop.url}/outbox")
-    page.click("text=Open it and put it right")
+    page.click("text=Open it and put it right >> nth=0")
     page.wait_for_selector("text=was not taken: S1 has no slot Z9")
     assert page.input_value("[name=move-slot]") == "Z9"
     assert page.input_value("[name=move-rack]").endswith(stage.other_rack)
     page.fill("[name=move-slot]", "B2")
     page.click("#move button")
-    until(page, lambda: slot_of(stage) == "B2")
-    reopen(page)
+    until(page, lambda: present(stage) == ("B2", None))
+    until(page, lambda: [entry["state"] for entry in entries(page)] == ["refused"])
+    reopen(page, f"{secure_shop.url}/outbox")
+    page.click("text=Open it and put it right")
+    page.wait_for_selector("text=was not taken:")
+    assert page.input_value("[name=price-price]") == "-5"
+    page.fill("[name=price-price]", "-4")
+    page.click("#price button")
+    page.wait_for_selector("text=Not taken:")
+    secure_shop.stop()
+    page.fill("[name=price-price]", "19")
+    page.click("#price button")
+    page.wait_for_selector("text=Kept on this phone")
+    assert [entry["state"] for entry in entries(page)] == ["refused", "waiting"]
+    page.goto(f"{secure_shop.url}/outbox")
+    page.wait_for_selector("text=You put it right; that waits")
+    secure_shop.start()
+    page.click("#send")
     wait_until_empty(page)
+    assert present(stage) == ("B2", 1900)
 
 
 def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_passed_off_as_another(secure_shop, phones):  # noqa: F811

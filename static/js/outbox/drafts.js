@@ -10,9 +10,9 @@ function pathOf(action) {
   return pathname + search;
 }
 
-function typedIn(form) {
-  return [...form.elements].filter((field) => field.name && !["hidden", "password", "file", "submit"].includes(field.type) && field.type !== "fieldset");
-}
+const UNTYPED = ["hidden", "password", "file", "submit", "button", "fieldset"];
+const typedIn = (form) => [...form.elements].filter((field) => field.name && !UNTYPED.includes(field.type));
+shared.isTyped = (form) => typedIn(form).length > 0;
 
 shared.keepDraft = (form) => {
   const fields = typedIn(form).filter((field) => !CHOSEN.includes(field.type) || field.checked).map((field) => [field.name, field.value]);
@@ -21,17 +21,14 @@ shared.keepDraft = (form) => {
 
 shared.dropDraft = () => shared.store.keep(key, null);
 
-// A form that was refused: its page opens with what was typed, and sending it takes the place of the one refused.
+// What was refused: the page of its form opens with what was typed. What is sent from there takes the place of the one
+// refused, and of those it was to mend, once the shop has it.
 shared.mend = async (entry) => {
-  const { action, fields } = entry.item.form;
-  await shared.store.keep(`draft ${entry.page}`, { at: new Date(entry.at).getTime(), action, fields, mends: entry.seq, reason: entry.reason });
+  const { action, fields } = entry.item.form || entry.typed;
+  const refused = (await shared.store.all()).filter((one) => one.deed === entry.deed && one.state === "refused");
+  const mends = [...new Set(refused.flatMap((one) => [one.seq, ...(one.mends || [])]))];
+  await shared.store.keep(`draft ${entry.page}`, { at: new Date(entry.at).getTime(), action, fields, mends, reason: entry.reason });
   location.assign(entry.page);
-};
-
-shared.mended = async (form) => {
-  if (!form.dataset.mends) return;
-  await shared.store.remove([Number(form.dataset.mends)]);
-  await shared.dropDraft();
 };
 
 function fill(form, fields) {
@@ -48,7 +45,7 @@ async function putBack() {
   if (!form) return;
   fill(form, draft.fields);
   for (let fold = form.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
-  if (draft.mends) form.dataset.mends = draft.mends;
+  if (draft.mends) form.dataset.mends = JSON.stringify(draft.mends);
   const why = draft.mends ? `was not taken: ${draft.reason}` : "did not reach the shop.";
   shared.say(`What you typed here ${shared.ago(draft.at)} ${why} It is back in the form: look, then send it.`);
   const away = shared.element("button", { type: "button", class: "button quiet" }, draft.mends ? "Leave it" : "Forget it");

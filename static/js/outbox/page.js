@@ -30,10 +30,17 @@ async function inShopTime(entry) {
   return again(entry, { occurred_at: when.toISOString() });
 }
 
-function settling(entry) {
+// What was put right already leaves when the shop has it so; whatever else is done to it is no longer needed.
+function settling(entry, all) {
+  if (all.some((one) => one.state === "waiting" && one.mends?.includes(entry.seq))) {
+    return [element("p", {}, "You put it right; that waits, and this goes when the shop has it.")];
+  }
   const mine = shared.session();
   const ways = [button("Try again", () => again(entry, {}))];
-  if (entry.item.form && !entry.item.form.files.length) ways.unshift(button("Open it and put it right", () => shared.mend(entry)));
+  const typed = entry.item.form || entry.typed;
+  if (typed && !typed.files?.length) ways.unshift(button("Open it and put it right", () => shared.mend(entry)));
+  const { subject_id: about = "" } = entry.item;
+  if (!typed && about && !/no such/.test(entry.reason)) ways.unshift(element("a", { class: "button wide quiet", href: `/s/${about}` }, "Open its page"));
   if (/signed in|The PIN/.test(entry.reason) && mine) ways.push(button("Send it in my name", () => again(entry, { session: mine })));
   if (/future|clock/.test(entry.reason)) ways.push(button("Send it with the shop's time", () => inShopTime(entry)));
   return [element("p", { class: "bad" }, entry.reason), element("div", { class: "tiles" }, ...ways, discard(entry))];
@@ -50,7 +57,7 @@ async function draw() {
   const all = await shared.store.all();
   list.replaceChildren(...all.map((entry) => element("li", { class: "item" },
     element("span", { class: "name" }, entry.label),
-    element("span", {}, `${SAID[entry.state]}, ${shared.ago(entry.at)}`), ...MORE[entry.state](entry))));
+    element("span", {}, `${SAID[entry.state]}, ${shared.ago(entry.at)}`), ...MORE[entry.state](entry, all))));
   document.getElementById("nothing").hidden = all.length > 0;
   document.getElementById("send").hidden = !all.some((entry) => entry.state === "waiting");
 }

@@ -24,7 +24,7 @@ async function settleTurns(said) {
 async function settle(batch, replies) {
   const byId = new Map(replies.map((reply) => [reply.id, reply]));
   const done = batch.filter((entry) => ["accepted", "known"].includes(byId.get(entry.id)?.state));
-  if (done.length) await shared.store.remove(done.map((entry) => entry.seq));
+  if (done.length) await shared.store.remove(done.flatMap((entry) => [entry.seq, ...(entry.mends || [])]));
   const refused = batch.filter((entry) => byId.get(entry.id)?.state === "refused");
   for (const entry of refused) await shared.store.put({ ...entry, state: "refused", reason: byId.get(entry.id).reason });
   return done.length + refused.length;

@@ -1,5 +1,6 @@
 // What waits on this device, in IndexedDB. An entry is on the disk before anybody is told that it is kept.
-// Entry: {seq, id, state: 'waiting' | 'refused', reason, label, page, at, undoes, item}. item is what the door is sent.
+// Entry: {seq, id, state: 'waiting' | 'refused' | 'photo', reason, label, page, at, item}. item is what the door is sent;
+// undoes: a deed; typed: the form that events were typed in; mends: the refused entries that it takes the place of.
 const shared = (globalThis.rackside ??= {});
 const LARGE_LETTERS = 100000;
 let opening = null;

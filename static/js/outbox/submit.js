@@ -36,16 +36,19 @@ async function keep(form, submitter) {
   const codes = form.dataset.codes ? await promised(form, field, new FormData(form)) : [];
   const data = new FormData(form, submitter);
   const label = labelOf(form, submitter);
+  const target = new URL(submitter?.getAttribute("formaction") || form.getAttribute("action") || location.href, location.href);
+  const action = target.pathname + target.search;
+  const more = form.dataset.mends ? { mends: JSON.parse(form.dataset.mends) } : {};
   const events = shared.typedEvents(form, data, new Date());
-  if (events) return { entries: await shared.addEvents(events, field.value, label), codes };
   const fields = [];
   const files = [];
   for (const [name, value] of data) {
     if (typeof value === "string") { if (name !== "csrf_token") fields.push([name, value]); }
     else if (value.size) files.push(await shared.fileItem(name, value));
   }
-  const target = new URL(submitter?.getAttribute("formaction") || form.getAttribute("action") || location.href, location.href);
-  return { entries: await shared.addForm(target.pathname + target.search, fields, files, field.value, label), codes };
+  if (events && shared.isTyped(form)) more.typed = { action, fields };
+  if (events) return { entries: await shared.addEvents(events, field.value, label, more), codes };
+  return { entries: await shared.addForm(action, fields, files, field.value, label, more), codes };
 }
 
 function directly(form, submitter) {
@@ -66,7 +69,8 @@ async function deal(form, submitter) {
     return shared.say("Not kept: the storage of this phone is full and the shop is out of reach. What you typed is still here. Free some of it (pictures, other apps), then send it again.", true);
   }
   await shared.dropPhotos(form);
-  await shared.mended(form);
+  const { mends } = form.dataset;
+  if (mends) await shared.dropDraft();
   const last = kept.entries.at(-1);
   const told = form.dataset.told || "Done.";
   const result = await shared.flush(last.id, told);
@@ -78,6 +82,8 @@ async function deal(form, submitter) {
   submitter?.classList.remove("busy");
   if (still.some((entry) => entry.state === "refused") && still.length === kept.entries.length) {
     await shared.store.remove(still.map((entry) => entry.seq));
+    // What was to be put right stays in the list until the shop has it.
+    if (mends) return shared.say(`Not taken: ${still[0].reason} What you typed is still here.`, true);
     return directly(form, submitter);
   }
   const codes = kept.codes.length ? ` Write on the plugs, in this order: ${kept.codes.join(", ")}.` : "";
