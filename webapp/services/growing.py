@@ -35,6 +35,13 @@ class Growth:
         return days_between(self.points[0][0], self.points[-1][0])
 
     @property
+    def measured(self) -> tuple[tuple[datetime, float], ...]:
+        """The points as they were measured: a disc's area is its diameter (mm) again."""
+        if self.measure != "size_mm":
+            return self.points
+        return tuple((at, (4 * area / pi) ** 0.5) for at, area in self.points)
+
+    @property
     def percent_error(self) -> float:
         """Half width (percent in 30 days) that holds the truth 19 times in 20: 1.96 standard errors, to first order."""
         if self.rate is None:

@@ -8,7 +8,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
-from webapp.services import correcting, places, recording, updating
+from webapp.services import correcting, recording, updating
 from webapp.services.growing import ellipse, odd_size
 from webapp.services.panel import panel, specimen_by_code
 from webapp.services.state import state_of
@@ -71,13 +71,14 @@ def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
     made = {name: failed if name == open_deed else form_class(None, prefix=name) for name, (form_class, _,
     _) in DEEDS.items()}
     shown = panel(session, memory(), specimen_id, now())
-    state = state_of(session, memory(), specimen_id, shown.profile, load_thresholds(session), now(), shop().zone)
+    limits = load_thresholds(session)
+    state = state_of(session, memory(), specimen_id, shown.profile, limits, now(), shop().zone)
     for name, form in made.items():
         forms.fill_choices(form, session, memory())
         if name != open_deed:
             forms.fill_from(form, shown)
     return render_template(
-        "specimens/show.html", panel=shown, state=state, forms=made, open_deed=open_deed, tanks=places.tanks(session)
+        "specimens/show.html", panel=shown, state=state, forms=made, open_deed=open_deed, limits=limits,
     )
 
 

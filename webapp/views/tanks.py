@@ -28,6 +28,8 @@ bp = Blueprint("tanks", __name__)
 RUN_DAYS = 120
 #: So many of what lives in a tank are listed on its page; the stock list has them all.
 SHOWN = 60
+FEW = 5
+"""So many animals and deeds of a tank are seen at once; a tap shows the others."""
 
 
 class TankForm(FlaskForm):
@@ -132,7 +134,7 @@ def _page(tank_id: str, failed: str = "", form: DeedForm | None = None) -> str:
         out=tank_water.out_of_range(kinds, runs), alarms=tank_water.alarms(runs, limits), limits=limits,
         pests=pests.marked_tanks(session, memory(), at).get(tank_id, []), tended=tending.tended(session, tank_id),
         occupants=places.occupants(session, tank_id=tank_id, most=SHOWN), form=EmptyForm(), tending=TENDING,
-        forms=tending_forms(failed, form), open_deed=failed, days=RUN_DAYS,
+        forms=tending_forms(failed, form), open_deed=failed, days=RUN_DAYS, few=FEW,
     )  # fmt: skip
 
 

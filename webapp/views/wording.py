@@ -50,9 +50,10 @@ def init_app(app: Flask) -> None:
 
 
 def as_typed(one: Latest) -> str:
-    """A reading as it was typed, with the decimals that its unit is read to."""
+    """A reading as it was typed, with the decimals that its unit is read to; one more where it was typed."""
     unit = QUANTITIES[one.quantity].units[one.unit]
-    text = f"{one.typed:.{max(unit.decimals, 1)}f}"
+    is_finer = abs(one.typed - round(one.typed, unit.decimals)) > 1e-9
+    text = f"{one.typed:.{unit.decimals + is_finer}f}"
     return f"{text}{NO_BREAK}{unit.label}".strip()
 
 

@@ -67,8 +67,9 @@ def _band(unit: str) -> Callable[[Values, _Say], list[str]]:
             said.append(tell(told, a=ideal_low, b=ideal_high, c=low, d=high, unit=unit))
         if v["used"]:
             median, p10, p90 = v["used"]
-            used = later("Here it is used to %(m).0f %(unit)s (%(a).0f to %(b).0f).")
-            said.append(tell(used, m=median, a=p10, b=p90, unit=unit))
+            alone = later("Here it is used to %(m).0f %(unit)s.")
+            spread = later("Here it is used to %(m).0f %(unit)s (%(a).0f to %(b).0f).")
+            said.append(tell(alone if round(p10) == round(p90) else spread, m=median, a=p10, b=p90, unit=unit))
         return said or [tell(later("Nothing is known of it here; ask before you answer."))]
 
     return told
@@ -99,7 +100,7 @@ def _fish(v: Values, tell: _Say) -> list[str]:
 
 
 def _spread(v: Values, tell: _Say) -> list[str]:
-    now = tell(later("It is %(mm)g mm now."), mm=v["size_mm"]) if v["size_mm"] else ""
+    now = tell(later("It is %(cm)g cm now."), cm=v["size_mm"] / 10) if v["size_mm"] else ""
     return [tell(later("It grows to about %(cm)g cm."), cm=v["adult_cm"]), now]
 
 

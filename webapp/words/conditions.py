@@ -41,9 +41,13 @@ def condition_sentence(code: str, values: Mapping[str, Any], translate: Translat
     if code == "nothing_wrong" and values.get("trouble"):
         told = later("It is well again; the last look saw %(trouble)s")
         return say(translate, told, trouble=translate(SEEN[values["trouble"]]))
+    if code == "large_heads" and values["needed"] == 1:
+        return translate(later("At least one head or polyp"))
     return say(translate, _ASKED[code], **values)
 
 
-def met_word(met: bool | None, translate: Translate = str) -> str:
-    """Whether it is met."""
+def met_word(met: bool | None, code: str = "", translate: Translate = str) -> str:
+    """Whether it is met. Growth is told from sizes: where it is not known, looking does not help."""
+    if met is None and code == "growing":
+        return translate(later("not known: measure it"))
     return translate(MET[met])
