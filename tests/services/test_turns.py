@@ -13,6 +13,7 @@ from tests.door import phone
 from tests.stage import NOW, PIN
 from webapp.services import people
 from webapp.storage.event import Event
+from webapp.storage.shop import Person, StaffSession
 
 INES = "735102"
 
@@ -73,15 +74,53 @@ def test_a_wrong_pin_takes_nothing_in_that_name_and_holds_up_nobody_else(stage, 
     assert shared_phone.deliver(other | {"session": shared_phone.handle}) == ["accepted"]  # into one's own name
 
 
+def by_name(one, name, at=None):
+    """A turn without a PIN."""
+    at = at or datetime.now(UTC)
+    return {"handle": uuid4().hex * 2, "person_id": known(one)[1][name]["id"], "at": at.isoformat()}
+
+
 def test_an_owner_takes_over_by_pin_only_and_others_by_name_within_their_shift(stage, shared_phone):
     _key, others = known(shared_phone)
-    assert (others["Noor"]["handle"], others["Noor"]["until"]) == ("", "")
-    assert others["Ines"]["handle"]
-    assert set(others) == {"Ines", "Noor"}  # Otto has never signed in here
-    assert shared_phone.deliver(note(shared_phone, stage, others["Ines"]["handle"])) == ["accepted"]
-    one = turn(shared_phone, "Noor", PIN)
-    assert shared_phone.deliver(note(shared_phone, stage, one["handle"]), turns=[one]) == ["accepted"]
+    assert (others["Noor"]["until"], set(others)) == ("", {"Ines", "Noor"})  # Otto has never signed in here
+    left = datetime.fromisoformat(others["Ines"]["until"]) - datetime.now(UTC)
+    assert timedelta(hours=11, minutes=59) < left <= timedelta(hours=12)
+    ines, noor, with_pin = by_name(shared_phone, "Ines"), by_name(shared_phone, "Noor"), turn(shared_phone, "Noor", PIN)
+    items = [note(shared_phone, stage, one["handle"]) for one in (ines, noor, with_pin)]
+    assert shared_phone.deliver(*items, turns=[ines, noor, with_pin]) == ["accepted", "refused", "accepted"]
+    assert shared_phone.reasons[1].startswith("The PIN of Noor was needed to take over then.")
     assert authors(stage) == ["Ines", "Noor"]
+
+
+def test_a_turn_by_name_counts_until_the_shift_of_the_pin_before_it_is_over(stage, shared_phone):
+    given = datetime.now(UTC) - timedelta(hours=20)
+    with stage.database.saving() as session:
+        [kept] = session.scalars(select(StaffSession).join(Person).where(Person.name == "Ines"))
+        kept.created_at = given
+    at = given + timedelta(hours=11)
+    ines, late = by_name(shared_phone, "Ines", at), by_name(shared_phone, "Ines", given + timedelta(hours=13))
+    turns = [(ines, 11), (ines, 11.9), (ines, 14), (late, 13)]
+    items = [note(shared_phone, stage, one["handle"], at=given + timedelta(hours=hours)) for one, hours in turns]
+    assert shared_phone.deliver(*items, turns=[ines, late]) == ["accepted", "accepted", "refused", "refused"]
+    assert shared_phone.reasons[2].startswith("Nobody was signed in on this device then.")
+    assert shared_phone.reasons[3].startswith("The PIN of Ines was needed to take over then.")
+    then = given + timedelta(hours=15)  # what was begun by name makes it no longer
+    again = by_name(shared_phone, "Ines", then)
+    assert shared_phone.deliver(note(shared_phone, stage, again["handle"], at=then), turns=[again]) == ["refused"]
+    shared_phone.sign_in("Ines", INES)  # the PIN settles it
+    settled = [items[2], items[3] | {"session": shared_phone.handle}]
+    assert shared_phone.deliver(*settled) == ["accepted", "accepted"]
+    assert authors(stage) == ["Ines"] * 4
+
+
+def test_who_signed_out_does_not_take_over_by_name(stage, shared_phone):
+    one = by_name(shared_phone, "Ines")
+    with stage.database.saving() as session:
+        [kept] = session.scalars(select(StaffSession).join(Person).where(Person.name == "Ines"))
+        kept.ended_at = datetime.now(UTC) - timedelta(hours=1)
+        kept.created_at = datetime.now(UTC) - timedelta(hours=2)
+    assert known(shared_phone)[1]["Ines"]["until"] == ""
+    assert shared_phone.deliver(note(shared_phone, stage, one["handle"]), turns=[one]) == ["refused"]
 
 
 def test_wrong_pins_are_counted_for_the_device_and_wait_as_at_the_sign_in(stage, shared_phone):

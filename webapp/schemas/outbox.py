@@ -58,7 +58,8 @@ class Item(Schema):
 
 
 class TurnTaken(Schema):
-    """Somebody took over the device without signal: who, when, and their PIN as the shop alone can read it."""
+    """Somebody took over the device without signal: who, when, and their PIN as the shop alone can read it; no PIN when
+    they took over by name within their shift."""
 
     class Meta:
         unknown = EXCLUDE
@@ -66,7 +67,7 @@ class TurnTaken(Schema):
     handle = _hex(64, required=True)
     person_id = _hex(32, required=True)
     at = fields.AwareDateTime(required=True, format="iso")
-    sealed = fields.String(required=True, validate=validate.Length(1, 1000))
+    sealed = fields.String(load_default="", validate=validate.Length(0, 1000))
 
 
 class Batch(Schema):

@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 from webapp.errors import Refused
 from webapp.services.devices import Known
 from webapp.services.people import check_secret
+from webapp.services.recording import CLOCK_SKEW
 from webapp.services.sealing import unsealed
 from webapp.storage.shop import Person, StaffSession
 
@@ -20,7 +21,8 @@ TAKEN, NOT_TAKEN, NOT_YET = "accepted", "refused", "later"
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """Somebody took over without signal. handle: how the phone names what is done from then on; sealed: their PIN."""
+    """Somebody took over without signal. handle: how the phone names what is done from then on; sealed: their PIN, or
+    nothing when they took over by name alone."""
 
     handle: str
     person_id: str
@@ -44,31 +46,40 @@ class TurnReply:
 
 @dataclass(frozen=True, slots=True)
 class Mate:
-    """Who has signed in on a device before. handle, until: takes over by name alone until then; '', None: by PIN."""
+    """Who has signed in on a device before. until: takes over by name alone until then; None: by PIN."""
 
     id: str
     name: str
-    handle: str = ""
     until: datetime | None = None
 
 
-def mates(session: Session, device_id: str, handles: dict[str, str], now: datetime) -> list[Mate]:
-    """Everybody who may take over a device, by name. handles: {name: handle} of the sessions open on it."""
+def mates(session: Session, device_id: str, now: datetime) -> list[Mate]:
+    """Everybody who may take over a device, by name."""
     rows = session.scalars(
         select(Person).join(StaffSession, StaffSession.person_id == Person.id)
         .where(StaffSession.device_id == device_id, Person.active).distinct().order_by(Person.name)
     )  # fmt: skip
     found = []
     for person in rows:
-        kept = session.get(StaffSession, handles.get(person.name, ""))
-        until = kept.created_at + SHIFT if kept is not None and kept.ended_at is None else now
-        by_name = kept is not None and person.role != "owner" and until > now
-        found.append(Mate(person.id, person.name, *((kept.digest, until) if by_name and kept is not None else ())))
+        until = _shift_until(session, device_id, person, now)
+        found.append(Mate(person.id, person.name, until if until is not None and until > now else None))
     return found
 
 
+def _shift_until(session: Session, device_id: str, person: Person, moment: datetime) -> datetime | None:
+    """Until when somebody takes over a device by name alone: a shift from when they gave their PIN there, unless they
+    signed out or were shut out before. What was begun by name alone does not make it longer."""
+    if person.role == "owner":
+        return None
+    here = (StaffSession.device_id == device_id) & (StaffSession.person_id == person.id)
+    rows = session.scalars(select(StaffSession).where(here, StaffSession.created_at <= moment + CLOCK_SKEW))
+    ends = (min(row.created_at + SHIFT, row.ended_at or row.created_at + SHIFT) for row in rows)
+    return max(ends, default=None)
+
+
 def take_turn(session: Session, device: Known, turn: Turn, now: datetime) -> TurnReply:
-    """Check the PIN of a turn; right, and what the phone names by its handle counts as that person's for a shift.
+    """Check the PIN of a turn; right, and what the phone names by its handle counts as that person's for a shift. A
+    turn by name alone counts until the shift of the PIN before it is over.
 
     The handle is no token: it lets nobody in. Wrong PINs are counted for the device, as at the sign-in.
     """
@@ -76,26 +87,28 @@ def take_turn(session: Session, device: Known, turn: Turn, now: datetime) -> Tur
     if kept is not None:
         ours = kept.device_id == device.id and kept.person_id == turn.person_id
         return TurnReply(turn.handle, TAKEN if ours else NOT_TAKEN, "" if ours else "Sign in again.")
+    since = min(turn.at, now)
     try:
-        person, secret = _asked(session, device, turn, now)
+        person = _asked(session, device, turn, now)
+        if turn.sealed:
+            refused = _checked(session, device, turn, person, now)
+            if refused is not None:
+                return refused
+            until = since + SHIFT
+        else:
+            until = _by_name(session, device, person, since)
     except Refused as error:
         return TurnReply(turn.handle, NOT_TAKEN, str(error))
-    check = check_secret(session, person.name, secret, now, device.id)
-    if check.retry_after_s:
-        return TurnReply(turn.handle, NOT_YET, check.problem)
-    if check.person is None:
-        return TurnReply(turn.handle, NOT_TAKEN, f"The PIN given for {person.name} then was not right.")
-    since = min(turn.at, now)
     session.add(
         StaffSession(digest=turn.handle, person_id=person.id, device_id=device.id, device=device.name,
-                     created_at=since, seen_at=now, ended_at=since + SHIFT)
+                     created_at=since, seen_at=now, ended_at=until)
     )  # fmt: skip
     session.flush()
     return TurnReply(turn.handle, TAKEN)
 
 
-def _asked(session: Session, device: Known, turn: Turn, now: datetime) -> tuple[Person, str]:
-    """The person and the PIN that was typed. Raises Refused."""
+def _asked(session: Session, device: Known, turn: Turn, now: datetime) -> Person:
+    """The person who took over. Raises Refused."""
     person = session.get(Person, turn.person_id)
     here = select(StaffSession.digest).where(
         StaffSession.device_id == device.id, StaffSession.person_id == turn.person_id
@@ -104,4 +117,23 @@ def _asked(session: Session, device: Known, turn: Turn, now: datetime) -> tuple[
         raise Refused("Only who has signed in on this device before can take over without signal.")
     if now - turn.at > LONGEST_AWAY:
         raise Refused("It is too long ago to check a PIN that was given then.")
-    return person, unsealed(session, turn.sealed, turn.label)
+    return person
+
+
+def _checked(session: Session, device: Known, turn: Turn, person: Person, now: datetime) -> TurnReply | None:
+    """What to reply when the PIN was not right or cannot be tried yet. Raises Refused."""
+    check = check_secret(session, person.name, unsealed(session, turn.sealed, turn.label), now, device.id)
+    if check.retry_after_s:
+        return TurnReply(turn.handle, NOT_YET, check.problem)
+    if check.person is None:
+        return TurnReply(turn.handle, NOT_TAKEN, f"The PIN given for {person.name} then was not right.")
+    return None
+
+
+def _by_name(session: Session, device: Known, person: Person, since: datetime) -> datetime:
+    """Until when a turn by name alone counts. Raises Refused."""
+    until = _shift_until(session, device.id, person, since)
+    if until is None or since > until + CLOCK_SKEW:
+        settle = f"Sign in as {person.name}, and send it in that name."
+        raise Refused(f"The PIN of {person.name} was needed to take over then. {settle}")
+    return until

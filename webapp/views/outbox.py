@@ -14,7 +14,7 @@ from webapp.services.turns import NOT_YET, TAKEN
 from webapp.views.identity import author, staff, staff_door
 from webapp.views.kept_forms import replay
 from webapp.views.saving import now, saving
-from webapp.views.signing import handle, handles_here, this_device
+from webapp.views.signing import handle, this_device
 
 bp = Blueprint("outbox", __name__)
 #: A clock that is further off is told to whoever holds the device.
@@ -60,12 +60,9 @@ def people() -> Response:
     """Who may take over this device without signal, and the key that their PINs are sealed with."""
     device = _proven(sends=False)
     with saving() as session:
-        found = turns.mates(session, device.id, handles_here(), now())
+        found = turns.mates(session, device.id, now())
         key = sealing.public_key(session)
-    told = [
-        {"id": one.id, "name": one.name, "handle": one.handle, "until": one.until.isoformat() if one.until else ""}
-        for one in found
-    ]
+    told = [{"id": one.id, "name": one.name, "until": one.until.isoformat() if one.until else ""} for one in found]
     return jsonify(people=told, key=key, session=handle(), name=author().name)
 
 

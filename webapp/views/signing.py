@@ -52,11 +52,6 @@ def handle() -> str:
     return digest_of(session.get("token", ""))
 
 
-def handles_here() -> dict[str, str]:
-    """{name: handle} of everybody with a session on this device."""
-    return {name: digest_of(token) for name, token in session.get("tokens", {}).items()}
-
-
 def signed_in_here() -> list[tuple[str, bool]]:
     """(name, whether a tap is enough) of everybody with a session on this device, the one at work left out."""
     found = []

@@ -11,7 +11,8 @@ function count(number, one, many) {
 function turnLines(turn) {
   const back = element("button", { type: "button", class: "button small" }, "No longer");
   back.addEventListener("click", () => { shared.endTurn(); draw(); });
-  return [element("p", {}, `${turn.name} works on this phone, since there was no signal.`), element("p", {}, back)];
+  const over = shared.turnOver() ? [element("p", { class: "bad" }, element("a", { href: "/switch" }, `The shift of ${turn.name} is over: give the PIN to go on`))] : [];
+  return [element("p", {}, `${turn.name} works on this phone, since there was no signal.`), ...over, element("p", {}, back)];
 }
 
 async function draw() {

@@ -8,19 +8,28 @@ const { element } = shared;
 const bytes = (text) => new TextEncoder().encode(text);
 const letters = (buffer) => btoa(String.fromCharCode(...new Uint8Array(buffer)));
 
-// Who took over without signal: {name, handle, base}. base: the session that was open then.
+// Who took over without signal: {name, handle, until, base}. until: the end of their shift, when they took over by name;
+// base: the session that was open then.
 shared.turn = () => JSON.parse(localStorage.getItem("turn") || "null");
+
+shared.turnOver = () => new Date(shared.turn()?.until || Infinity) < new Date();
 
 shared.endTurn = () => localStorage.removeItem("turn");
 
 shared.turnRefused = (handle) => { if (shared.turn()?.handle === handle) shared.endTurn(); };
 shared.changed.addEventListener("message", ({ data }) => shared.turnRefused(data.refused));
 
-function begin(person, handle) {
-  localStorage.setItem("turn", JSON.stringify({ name: person.name, handle, base: localStorage.getItem("session") || "" }));
+// The shop checks each turn when the first deed of it arrives: by a PIN, else by the shift of a PIN given here before.
+async function begin(person, turn, until = "") {
+  const { handle } = turn;
+  await shared.store.change("turns", (kept = []) => [...kept, { person_id: person.id, at: new Date().toISOString(), ...turn }]);
+  localStorage.setItem("turn", JSON.stringify({ name: person.name, handle, until, base: localStorage.getItem("session") || "" }));
   shared.tellOthers();
   shared.say(`${person.name} works here now. What was done before stays in the name of whoever did it.`);
+  return draw();
 }
+
+const newHandle = () => shared.newId() + shared.newId();
 
 // RSA-OAEP (RFC 8017, 7.1); the label binds the PIN to this turn and this person.
 async function sealed(key, pin, label) {
@@ -30,10 +39,8 @@ async function sealed(key, pin, label) {
 }
 
 async function beginWithPin(person, key, pin) {
-  const handle = shared.newId() + shared.newId();
-  const turn = { handle, person_id: person.id, at: new Date().toISOString(), sealed: await sealed(key, pin, `${handle} ${person.id}`) };
-  await shared.store.change("turns", (kept = []) => [...kept, turn]);
-  begin(person, handle);
+  const handle = newHandle();
+  await begin(person, { handle, sealed: await sealed(key, pin, `${handle} ${person.id}`) });
 }
 
 function askPin(person, key) {
@@ -41,23 +48,26 @@ function askPin(person, key) {
   const form = element("form", {}, element("div", { class: "field" }, element("label", { for: "turn-pin" }, `PIN or password of ${person.name}`), field), element("button", { class: "button wide" }, `Go on as ${person.name}`));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    beginWithPin(person, key, field.value).then(draw, () => shared.say("Not kept: this phone could not seal or store the PIN.", true));
+    beginWithPin(person, key, field.value).catch(() => shared.say("Not kept: this phone could not seal or store the PIN.", true));
   });
   document.getElementById("turn-pin-place").replaceChildren(form);
   field.focus();
 }
 
 function choice(person, key) {
-  const byName = person.handle && new Date(person.until) > new Date();
+  const byName = new Date(person.until) > new Date();
   const button = element("button", { type: "button", class: "button wide" }, byName ? person.name : `${person.name}, with PIN`);
-  button.addEventListener("click", () => (byName ? (begin(person, person.handle), draw()) : askPin(person, key)));
+  button.addEventListener("click", () => {
+    if (!byName) return askPin(person, key);
+    return begin(person, { handle: newHandle() }, person.until).catch(() => shared.say("Not kept: the storage of this phone is full.", true));
+  });
   return button;
 }
 
 async function draw() {
   const kept = await shared.store.kept("people");
   const part = document.getElementById("turn-phone");
-  const now = shared.turn()?.name || kept?.name;
+  const now = shared.turn() ? !shared.turnOver() && shared.turn().name : kept?.name;
   const others = (kept?.people || []).filter((one) => one.name !== now);
   document.getElementById("turn-shop").hidden = true;
   part.hidden = false;
