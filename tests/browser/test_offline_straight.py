@@ -168,12 +168,18 @@ def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_pas
         page.goto(secure_shop.url + path)
         until(page, lambda path=path: page.evaluate(
             "(path) => caches.open('rackside-pages').then((all) => all.match(path)).then(Boolean)", path))  # fmt: skip
+    page.goto(f"{secure_shop.url}/count?place=rack:{stage.other_rack}")
+    assert page.input_value("#place") == f"rack:{stage.other_rack}"
+    until(page, lambda: page.evaluate("caches.open('rackside-pages').then((all) => all.match('/count')).then(Boolean)"))
     secure_shop.stop()
     for path in paths:
         page.goto(secure_shop.url + path)
         page.wait_for_selector("text=As kept on this phone just now")
     page.goto(f"{secure_shop.url}/stock?state=sold")
     page.wait_for_selector("text=What waits on this phone")
+    for question, place in (("", ""), (f"?place=rack:{stage.rack}", f"rack:{stage.rack}")):
+        page.goto(f"{secure_shop.url}/count{question}")  # the one seen last asked for another rack
+        assert page.input_value("#place") == place
     page.goto(f"{secure_shop.url}/pests/new")
     page.select_option("[name=tank]", index=1)
     page.select_option("[name=pest]", index=1)

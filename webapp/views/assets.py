@@ -30,7 +30,7 @@ _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 _SENDING = ("outbox/ids", "outbox/room", "outbox/store", "outbox/send", "outbox/queue")
 _OUTBOX = (
     *_SENDING, "outbox/photos", "outbox/typed", "outbox/entries", "outbox/notice", "outbox/turn", "outbox/banner",
-    "outbox/drafts", "outbox/later", "outbox/submit", "outbox/triggers", "outbox/page",
+    "outbox/asked", "outbox/drafts", "outbox/later", "outbox/submit", "outbox/triggers", "outbox/page",
 )  # fmt: skip
 _WORK = (
     "scan/codes", "scan/list", "scan/camera", "scan/finder", "scan/found", "scan/series", "scan/keep_rack",

@@ -2,16 +2,20 @@
 const shared = (globalThis.rackside ??= {});
 const PATIENCE_MS = 2500;
 
-async function fresh(request, path) {
+// A page is kept as it is without a question in its address: with one it is kept for nobody else, and the plain one is
+// fetched beside it.
+async function fresh(request, path, event) {
   const answer = await fetch(request);
+  if (!shared.isKept(path)) return answer;
   // A page that finds no room is still shown.
-  if (shared.isKept(path)) await shared.keepPage(path, answer.clone()).catch(() => {});
+  if (new URL(request.url).search) event.waitUntil(keepAll([path]));
+  else await shared.keepPage(path, answer.clone()).catch(() => {});
   return answer;
 }
 
 async function page(request, path, event) {
   const kept = path && (await shared.fromPages(path));
-  const coming = fresh(request, path);
+  const coming = fresh(request, path, event);
   event.waitUntil(coming.catch(() => {}));
   try {
     if (!kept) return await coming;
