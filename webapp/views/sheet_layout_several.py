@@ -90,7 +90,7 @@ def _part_pieces(part: PartText, wide_em: float, style: Style) -> list[float]:
     text += 1.1 * NAME_EM * lines([(part.name, True)], beside / NAME_EM) + 0.2
     pieces = [max(text, em(PORTRAIT_MM[1], style.points)) + em(RULE_MM, style.points) + 0.2]
     for number, one in enumerate(part.sections):
-        runs = [(one.title, True), *((line, False) for line in one.lines)]
+        runs = [(f"{one.title}:", True), *((line, False) for line in one.lines)]
         runs += [run for when, said in one.steps for run in ((when, True), (said, False))]
         high = style.line * lines(runs, wide_em) + OWN_GAP_EM
         pieces = [*pieces, high] if number else [pieces[0] + high]

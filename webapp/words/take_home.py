@@ -143,8 +143,8 @@ def where_lines(of: Told, speaker: Speaker) -> list[str]:
 def mates_lines(profile: Profile, speaker: Speaker) -> list[str]:
     """Who would bite it, who might, whom it would eat."""
     told = (
-        (later("Never, they eat it: %(names)s."), profile.nipped_by, "never"),
-        (later("May bite it: %(names)s."), profile.nipped_by, "risk"),
+        (later("These eat it: %(names)s."), profile.nipped_by, "never"),
+        (later("These may bite it: %(names)s."), profile.nipped_by, "risk"),
         (later("It eats: %(names)s."), profile.catches, "never"),
         (later("It may catch: %(names)s."), profile.catches, "risk"),
     )
