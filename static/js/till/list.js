@@ -3,10 +3,7 @@
 const shared = (globalThis.rackside ??= {});
 const NOTHING = { ids: [], base: [], typed: {} };
 
-shared.till = {
-  read: async () => ({ ...NOTHING, ...(await shared.store.kept("till")) }),
-  write: (till) => shared.store.keep("till", till),
-};
+shared.till = { read: async () => ({ ...NOTHING, ...(await shared.store.kept("till")) }) };
 
 shared.till.change = (change) => shared.store.change("till", (kept) => {
   const till = { ...NOTHING, ...kept };

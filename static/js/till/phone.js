@@ -83,24 +83,29 @@ function sell(event) {
 
 // What was put on or taken off without signal is told to the shop: its answer is the page with all of it. A telling may be
 // cut off on its way, so the same is told up to three times; what the shop does not take then is not on its till.
-function tell({ put: on, gone }) {
-  const form = document.querySelector("form[action$='/till/add']");
-  const told = JSON.stringify([on, gone]);
+function triesLeft(news) {
   const before = JSON.parse(sessionStorage.getItem("till told") || "{}");
-  const tries = before.told === told ? before.tries : 0;
-  if (tries >= 3) return false;
-  sessionStorage.setItem("till told", JSON.stringify({ told, tries: tries + 1 }));
-  for (const [name, ids] of [["put", on], ["gone", gone]]) for (const id of ids) form.append(shared.element("input", { type: "hidden", name, value: id }));
+  return before.told === JSON.stringify(news) ? 3 - before.tries : 3;
+}
+
+function tell(news) {
+  const form = document.querySelector("form[action$='/till/add']");
+  sessionStorage.setItem("till told", JSON.stringify({ told: JSON.stringify(news), tries: 4 - triesLeft(news) }));
+  for (const [name, ids] of [["put", news.put], ["gone", news.gone]]) for (const id of ids) form.append(shared.element("input", { type: "hidden", name, value: id }));
   form.submit();
-  return true;
 }
 
 async function begin() {
   const here = [...shop.querySelectorAll("#sale [name=specimen_id]")].map((one) => one.value);
   if (by("outbox").dataset.kept) return draw();
-  const news = shared.till.news(await shared.till.read(), here);
-  if ((news.put.length || news.gone.length) && tell(news)) return undefined;
-  await shared.till.write({ ids: here, base: here, typed: {} });
+  let news;
+  await shared.till.change((till) => {
+    news = shared.till.news(till, here);
+    const mustTell = (news.put.length || news.gone.length) && triesLeft(news);
+    if (!mustTell) news = null;
+    return mustTell ? {} : { ids: here, base: here, typed: {} };
+  });
+  if (news) return tell(news);
   sessionStorage.removeItem("till told");
   return shared.loadList();
 }
