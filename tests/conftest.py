@@ -6,7 +6,7 @@ from cheroot.server import HTTPServer
 from tests.compiled import compile_once
 from tests.stage import Stage
 
-pytest_plugins = ["tests.guards"]
+pytest_plugins = ["tests.guards", "tests.tally"]
 
 
 def pytest_configure(config: pytest.Config) -> None:

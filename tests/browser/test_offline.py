@@ -10,22 +10,13 @@ from sqlalchemy import select
 from tests.browser.offline import entries, reopen, until, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN, Stage
+from tests.tally import COUNTED
 from webapp.services import devices, people, updating
 from webapp.services.recording import new_deed
 from webapp.storage.event import Event
 from webapp.storage.specimen import SpecimenRow
 
-pytestmark = pytest.mark.browser
-TALLY = {"tried": 0, "lost": 0, "twice": 0}
-
-
-@pytest.fixture(scope="module", autouse=True)
-def told():
-    """How many deeds were tried in this module, and how many were lost."""
-    yield
-    print(f"\noffline: {TALLY['tried']} deeds tried, {TALLY['lost']} lost, {TALLY['twice']} recorded twice")
-    assert TALLY["tried"] > 0
-    assert (TALLY["lost"], TALLY["twice"]) == (0, 0)
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("deeds")]
 
 
 def texts(stage):
@@ -38,9 +29,9 @@ def texts(stage):
 def account(stage, expected):
     """Count what was tried, lost and doubled; everything must be there once."""
     found = texts(stage)
-    TALLY["tried"] += len(expected)
-    TALLY["lost"] += len(set(expected) - set(found))
-    TALLY["twice"] += len(found) - len(set(found))
+    COUNTED["tried"] += len(expected)
+    COUNTED["lost"] += len(set(expected) - set(found))
+    COUNTED["twice"] += len(found) - len(set(found))
     assert sorted(found) == sorted(expected)
 
 
@@ -90,7 +81,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     page.goto(panel)
     wait_until_empty(page)
     account(stage, ["one", "two", "three"])
-    TALLY["tried"] += 2
+    COUNTED["tried"] += 2
     online = Stage(tmp_path_factory.mktemp("online"))
     with online.database.saving() as session:
         for kind, payload in (("noted", {"text": "one"}), ("noted", {"text": "two"}), ("priced", {"price_cents": 1950}),
@@ -222,7 +213,7 @@ def test_two_phones_change_the_same_plug_both_keep_their_history(secure_shop, ph
         page.click("text=Send now")
         wait_until_empty(page)
     account(stage, [f"turn {number}" for number in range(4)])
-    TALLY["tried"] += 4
+    COUNTED["tried"] += 4
     assert texts(stage) == [f"turn {number}" for number in range(4)]
     assert present(stage)[1] == 1300
 
@@ -244,9 +235,10 @@ def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phon
     page.wait_for_selector("text=1 deed needs you")
     reopen(page, f"{secure_shop.url}/outbox")
     page.wait_for_selector("text=There is no such specimen here.")
+    posts = secure_shop.posts
     page.click("text=Try again")
-    page.wait_for_timeout(500)
-    assert [entry["state"] for entry in entries(page)] == ["refused"]
+    until(page, lambda: secure_shop.posts == posts + 1)
+    until(page, lambda: [entry["state"] for entry in entries(page)] == ["refused"])
     page.click("text=Throw it away")
     assert len(entries(page)) == 1
     page.click("text=Yes, throw it away for good")
@@ -269,7 +261,7 @@ def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop,
     reopen(page, page.url)
     wait_until_empty(page)
     assert present(stage)[2] == "Ember Ring"
-    TALLY["tried"] += 2
+    COUNTED["tried"] += 2
 
 
 def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones):  # noqa: F811
@@ -294,7 +286,7 @@ def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones)
     wait_until_empty(page)
     with stage.database.reading() as session:
         assert session.get(SpecimenRow, stage.mother).photo_id
-    TALLY["tried"] += 1
+    COUNTED["tried"] += 1
 
 
 def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_shop, phones):  # noqa: F811
@@ -313,7 +305,7 @@ def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_s
     with stage.database.reading() as session:
         born = select(SpecimenRow).where(SpecimenRow.mother_id == stage.mother).order_by(SpecimenRow.slot)
         assert [row.code for row in session.scalars(born)] == shown
-    TALLY["tried"] += 1
+    COUNTED["tried"] += 1
 
 
 def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
