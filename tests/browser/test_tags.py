@@ -104,6 +104,9 @@ def test_forty_plugs_are_labelled_in_under_ten_taps(shop, phone):
     phone.goto(f"{shop.url}/s/{shop.stage.mother}")
     hand = Hand(phone)
     hand.tap("a:has-text('Frag it')")
+    hand.tap("#method")
+    phone.locator("#method").select_option("scalpel")
+    hand.taps += 1  # the line of the list
     hand.type("#pieces", "40")
     hand.tap("#rack")
     lines = phone.locator("#rack option").all_inner_texts()
@@ -162,11 +165,11 @@ def test_an_animal_is_measured_with_its_tag(shop, tmp_path, scripts, request):
     page.locator("button:has-text('Find the tag')").tap()
     page.wait_for_url(re.compile("/ruler/[0-9a-f]{32}$"))
     homography, width = kept_ruler(shop, page.url[-32:])
-    for x, y in ((-15, 8), (15, 8)):
+    for number, (x, y) in enumerate(((-15, 8), (15, 8)), 1):
         u, v, w = (sum(row[i] * one for i, one in enumerate((x, y, 1))) for row in homography)
         scale = 320 / width
         page.locator("input[type=image]").tap(position={"x": u / w * scale, "y": v / w * scale})
-        page.wait_for_timeout(300)
+        page.wait_for_function(f"document.querySelectorAll('.tap-photo circle').length === {number}")
     if not scripts:
         page.locator("button:has-text('Work it out')").tap()
     page.wait_for_selector("text=give or take")  # by itself where scripts run
