@@ -3,6 +3,8 @@
 The order is made by hand: a browser keeps what the answer that arrives last says (RFC 6265, 5.3, step 11).
 """
 
+import re
+
 import pytest
 
 from tests.door import ORIGIN, phone
@@ -60,6 +62,17 @@ def test_what_was_sent_before_a_change_of_person_does_not_change_back(stage):
     for answer in late:
         arrives(one, answer)
     assert one.handle == noor
+
+
+def test_the_first_pages_after_a_sign_in_share_what_their_forms_are_known_by(stage, one):
+    kept = one._client.get_cookie(SESSION, domain="localhost").value
+    one.open(f"/s/{stage.mother}/ruler")
+    data = {"csrf_token": re.search(r'name="csrf_token"[^>]* value="([^"]+)"', one.page)[1]}
+    one._client.set_cookie(SESSION, kept, domain="localhost", secure=True)  # asked for at once, before that answer came
+    late = [get(one, path) for path in ("/do", "/till", "/switch")]
+    assert [session_in(answer) for answer in late] == [[]] * 3
+    answer = one._client.post(f"/s/{stage.mother}/ruler", base_url=ORIGIN, data=data, environ_overrides=one._environ())
+    assert "grown old" not in answer.get_data(as_text=True)
 
 
 def test_a_session_is_kept_for_longer_than_the_shop_counts_it(one):

@@ -1,5 +1,6 @@
 """Whose turn it is on a device: several people may be signed in on a shared phone, one of them at work."""
 
+import secrets
 from typing import Any
 
 from flask import after_this_request, request, session
@@ -41,10 +42,8 @@ def sign_in_here(keeping: Any, name: str, secret: str) -> people.SignIn:
 def take_turn(name: str, token: str) -> None:
     """Work goes on in this person's name; whoever else is signed in on the device stays so."""
     others = dict(session.get("tokens", {}))
-    session.clear()
-    session.permanent = True
+    _begin(others | {name: token})
     session["token"] = token
-    session["tokens"] = others | {name: token}
 
 
 def handle() -> str:
@@ -68,8 +67,16 @@ def leave(keeping: Any) -> None:
     token = session.get("token", "")
     people.sign_out(keeping, token, now())
     left = {name: other for name, other in session.get("tokens", {}).items() if other != token}
+    _begin(left)
+
+
+def _begin(tokens: dict[str, str]) -> None:
+    """A session of these tokens. What its forms are known by stands in it from the start: else each of the first pages,
+    which a phone asks for at once, would make its own, and the forms of all but the last would have grown old."""
     session.clear()
-    session["tokens"] = left
+    session.permanent = True
+    session["tokens"] = tokens
+    session["csrf_token"] = secrets.token_hex(20)
 
 
 def _remembering(token: str) -> Any:
