@@ -58,6 +58,7 @@ def test_it_happened_when_it_happened(stage):
         ({"kind": "teleported"}, "not a kind of event"),
         ({"payload": {"text": ""}}, "right form"),
         ({"payload": {"text": "x", "author": "Somebody"}}, "right form"),
+        ({"kind": "priced", "payload": {"price_cents": -500}}, "price: an amount from 0.00 to 100000.00"),
         ({"subject_id": "0" * 32}, "no such specimen"),
         ({"occurred_at": "2126-01-01T00:00:00+00:00"}, "future"),
         ({"occurred_at": "yesterday"}, "right form"),

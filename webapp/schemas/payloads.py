@@ -19,6 +19,7 @@ CAUSES = (
 )  # fmt: skip
 STAGES = ("transit", "dip", "quarantine", "healing", "rack", "after_sale")
 PURPOSES = ("display", "grow_out", "quarantine", "holding")
+AMOUNT = "an amount from 0.00 to 100000.00"
 BINDABLE = ("specimen", "tank", "rack")
 
 
@@ -34,8 +35,8 @@ def _number(low: float, high: float, **more: Any) -> fields.Float:
     return fields.Float(validate=validate.Range(low, high), allow_none=True, **more)
 
 
-def _count(low: int, high: int, **more: Any) -> fields.Integer:
-    return fields.Integer(validate=validate.Range(low, high), strict=True, **more)
+def _count(low: int, high: int, error: str | None = None, **more: Any) -> fields.Integer:
+    return fields.Integer(validate=validate.Range(low, high, error=error), strict=True, **more)
 
 
 def _choice(choices: tuple[str, ...], **more: Any) -> fields.String:
@@ -64,7 +65,7 @@ class _Animal(Place, _Size):
     profile_key = _text(60, 1, required=True)
     name = _text(80, 1, required=True)
     status = _choice(STATUSES)
-    price_cents = _count(0, 10_000_000, allow_none=True)
+    price_cents = _count(0, 10_000_000, AMOUNT, allow_none=True)
 
 
 class Arrived(_Animal):
@@ -164,7 +165,7 @@ class Named(_Payload):
 
 
 class Priced(_Payload):
-    price_cents = _count(0, 10_000_000, required=True, allow_none=True)
+    price_cents = _count(0, 10_000_000, AMOUNT, required=True, allow_none=True)
     reason = _text(200)
 
 
@@ -194,7 +195,7 @@ class Released(_Payload):
 class Sold(_Payload):
     """`sale`: the number of the sale it was part of; `sheet`: of the advice that went with it."""
 
-    price_cents = _count(0, 10_000_000, allow_none=True)
+    price_cents = _count(0, 10_000_000, AMOUNT, allow_none=True)
     hold_word = _text(40)
     sheet = _count(1, 10**9, allow_none=True)
     sale = _count(1, 10**9, allow_none=True)

@@ -184,7 +184,8 @@ def _check_reading(payload: dict[str, Any]) -> None:
 
 def _sentence(messages: Any) -> str:
     if isinstance(messages, dict):
-        return "; ".join(f"{key}: {_sentence(value)}" for key, value in messages.items())
+        named = {str(key).removesuffix("_cents").replace("_", " "): value for key, value in messages.items()}
+        return "; ".join(f"{name}: {_sentence(value)}" for name, value in named.items())
     return ", ".join(str(message).rstrip(".").lower() for message in messages)
 
 

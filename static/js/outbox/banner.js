@@ -18,7 +18,8 @@ function turnLines(turn) {
 async function draw() {
   const all = await shared.store.all();
   const waiting = all.filter((entry) => entry.state === "waiting");
-  const refused = all.filter((entry) => entry.state === "refused").length;
+  const mended = new Set(waiting.flatMap((entry) => entry.mends || []));
+  const refused = all.filter((entry) => entry.state === "refused" && !mended.has(entry.seq)).length;
   const photos = all.filter((entry) => entry.state === "photo").length;
   const lines = [];
   const kept = Number(place.dataset.kept);

@@ -70,6 +70,8 @@ async function draw() {
   const now = shared.turn() ? !shared.turnOver() && shared.turn().name : kept?.name;
   const others = (kept?.people || []).filter((one) => one.name !== now);
   document.getElementById("turn-shop").hidden = true;
+  // The page may have been kept in the time of somebody else.
+  document.querySelector("[data-who]").textContent = shared.turn()?.name || kept?.name || "Nobody";
   part.hidden = false;
   part.querySelector("[data-none]").hidden = others.length > 0;
   part.querySelector(".tiles").replaceChildren(...others.map((one) => choice(one, kept.key)));
