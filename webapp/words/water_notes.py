@@ -74,10 +74,10 @@ RANGES: dict[str, Sentence] = {
         "likely nothing is wrong, or the meter reads a little low."
     ),
     "ph_daily": later("pH moves by 0.2 to 0.3 in a day, lowest at dawn: the hour of the reading matters."),
-    "swing_fine": later("%(quantity)s moves %(swing)s in a day; up to %(bears)s is borne."),
-    "swing_large": later("%(quantity)s moves %(swing)s in a day; only %(bears)s is borne."),
+    "swing_fine": later("%(quantity)s moves %(swing)s in a day; it bears up to %(bears)s."),
+    "swing_large": later("%(quantity)s moves %(swing)s in a day; it bears only %(bears)s."),
     "swing_not_seen": later(
-        "%(quantity)s seems to move %(swing)s in a day and %(bears)s is borne, but two tests can differ by "
+        "%(quantity)s seems to move %(swing)s in a day and it bears %(bears)s, but two tests can differ by "
         "%(half_range)s by chance. Three tests in a row that move the same way, or a finer kit, would tell."
     ),
     "swings_not_said": later("How far the water moves in a day was not said. Steady counts as much as right."),
