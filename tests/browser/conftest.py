@@ -33,13 +33,6 @@ class Shop:
     stage: Stage
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """A real browser on a busy computer is late now and then: a test in it counts as failed when it fails twice."""
-    for item in items:
-        if item.get_closest_marker("browser"):
-            item.add_marker(pytest.mark.flaky(reruns=1))
-
-
 def put_away(context: BrowserContext) -> None:
     """Close it, with nothing on its way: chromium may wait for ever for a page that is being opened as it closes."""
     for page in context.pages:
