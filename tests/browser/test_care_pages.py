@@ -85,7 +85,7 @@ def test_a_round_of_the_rack_without_scripts(shop, phone_without_scripts):
     follow(page, "text=Save readings")
     page.check("input[name=meant]", force=True)
     follow(page, "text=Save readings")
-    assert "12.5 dKH" in page.inner_text("main")
+    assert "12.5\N{NO-BREAK SPACE}dKH" in page.inner_text("main")
     page.click("summary:text-is('Feed')")
     follow(page, "#feed button:text-is('Fed')")
     assert "Feeding noted." in page.inner_text("main")

@@ -113,6 +113,7 @@ def test_an_empty_shop_is_set_up_on_a_phone(browser, tmp_path, phone):
         phone.wait_for_url("**/tanks**")
         follow(phone, "a:has-text('Add a tank') >> nth=0")
         phone.fill("#name", "Only Tank")
+        phone.select_option("[name=purpose]", "display")
         phone.click("main form button.wide")
         phone.wait_for_url(re.compile("/tanks/[0-9a-f]{32}"))
         follow(phone, "a:has-text('Add a rack') >> nth=0")
