@@ -87,6 +87,7 @@ def test_a_round_of_the_rack_without_scripts(shop, phone_without_scripts):
     follow(page, "text=Save readings")
     assert "12.5\N{NO-BREAK SPACE}dKH" in page.inner_text("main")
     page.click("summary:text-is('Feed')")
+    page.select_option("#feed select", index=1)
     follow(page, "#feed button:text-is('Fed')")
     assert "Feeding noted." in page.inner_text("main")
     follow(page, "button:text-is('Undo') >> nth=0")
