@@ -63,6 +63,16 @@ def test_a_box_is_neither_packed_nor_opened_in_the_future(ordered):
         assert "That is still to come" in ordered.text
 
 
+def test_neither_a_supplier_of_blanks_nor_a_day_of_another_century_is_an_order(stage):
+    staff = Visitor(stage).sign_in().open("/shipments/new").send("/shipments/new", supplier="  ")
+    assert staff.status == 422 and "Fill in: supplier." in staff.text
+    for day in ("0001-01-01T00:00", "1999-12-31T23:59", "9999-12-31T23:59", "2026-02-30T10:00"):
+        staff.send("/shipments/new", supplier="a farm", expected_at=day)
+        assert staff.status == 422 and "Give a day and a time, as 2026-05-04T09:30." in staff.text
+    staff.send("/shipments/new", supplier="a farm", expected_at="2026-12-01T10:00")
+    assert staff.status == 200 and "The shipment is noted." in staff.text
+
+
 def test_a_bag_of_which_nothing_was_read_is_not_measured(ordered, stage):
     line(ordered, "Gold Tip")
     assert ordered.send("/bag", bag__tank=stage.tank).status == 422

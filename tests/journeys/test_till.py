@@ -279,3 +279,58 @@ def test_a_picture_as_it_left_stands_with_the_receipt_and_can_be_undone(staff, p
     staff.send("/picture")
     assert staff.status == 422
     assert "Take or choose a picture." in staff.text
+
+
+def sold(staff, plugs):
+    rang_up(staff, plugs).send("/till/sell")
+    return staff.open("/sale/1")
+
+
+def test_one_animal_has_one_open_claim_which_is_settled_once(staff, plugs):
+    """Two people at two phones: the second is told what the first did."""
+    first = next(iter(plugs))
+    before = sold(staff, plugs).page
+    staff.send("/claim", claim__specimen_id=first, claim__trouble="died")
+    claimed, staff.page = staff.page, before
+    staff.send("/claim", claim__specimen_id=first, claim__trouble="died")  # the same deed: a second tap
+    assert staff.status == 200 and staff.open("/sale/1").text.count("Settle it") == 1
+    staff.send("/claim", claim__specimen_id=first, claim__trouble="died")
+    assert staff.status == 422
+    assert "A claim about this one is open already. Settle that first." in staff.text
+    staff.page, staff.path = claimed, "/sale/1"
+    staff.send("/settle", settle__outcome="refund", settle__amount="12.50")
+    assert "Claim settled." in staff.text
+    staff.page, staff.path = claimed.replace(deed_of(claimed, "settle"), new_deed()), "/sale/1"
+    staff.send("/settle", settle__outcome="credit", settle__amount="12.50")
+    assert staff.status == 422
+    assert "This claim is settled already. Undo that first if it was wrong." in staff.text
+
+
+def deed_of(page, name):
+    return re.search(rf'name="{name}-deed" value="([0-9a-f]{{32}})"', page)[1]
+
+
+@pytest.mark.parametrize("amount", ["37.51", "99999"])
+def test_nobody_gets_more_back_than_the_whole_sale_took(staff, plugs, amount):
+    """Three at 12.50 took 37.50."""
+    first = next(iter(plugs))
+    sold(staff, plugs).send("/claim", claim__specimen_id=first, claim__trouble="died")
+    staff.send("/settle", settle__outcome="refund", settle__amount=amount)
+    assert staff.status == 422 and "more than the whole sale took" in staff.text
+    staff.send("/settle", settle__amount="37.50")
+    assert staff.status == 200
+    staff.send("/return", **{"return-specimen_id": first, "return-refund": amount})
+    assert staff.status == 422 and "more than the whole sale took" in staff.text
+
+
+def test_one_that_is_held_for_another_or_gone_is_not_held(staff, plugs):
+    first, second, _third = plugs
+    staff.open(f"/s/{first}").send("/hold", hold__word="owl", hold__hours="24")
+    assert "On hold" in staff.text
+    staff.send("/hold", hold__word="fox", hold__hours="24")
+    assert staff.status == 422 and "on hold for another buyer. Release that hold first." in staff.text
+    before = staff.open(f"/s/{second}").page
+    staff.send("/lose", lose__cause="unknown")
+    staff.page = before
+    staff.send("/hold", hold__word="fox", hold__hours="24")
+    assert staff.status == 422 and "Blue Disc is not here any more." in staff.text

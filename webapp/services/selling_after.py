@@ -126,6 +126,9 @@ def claim(
     sale = get_sale(session, number)
     if said["specimen_id"] not in [line["specimen_id"] for line in sale.lines]:
         raise BadInput("Choose one of the animals of this sale.", "specimen_id")
+    open_about = [one["specimen_id"] for one in sale.claims if not one["outcome"]]
+    if said["specimen_id"] in open_about and not deeds_here(session, [deed_id]):  # a second tap is no second claim
+        raise BadInput("A claim about this one is open already. Settle that first.", "specimen_id")
     claim_id = derived_id(deed_id, "claim")
     payload = said | {"claim": claim_id, "photo_id": photo_id}
     record(session, author, [NewEvent("sale_claimed", sale.id, payload)], deed_id)
@@ -135,8 +138,12 @@ def claim(
 def settle(session: Session, author: Author, deed_id: str, number: int, claim_id: str, said: dict[str, Any]) -> None:
     """Note how a claim ended. `said`: outcome, amount_cents, note."""
     sale = get_sale(session, number)
-    if claim_id not in [one["claim"] for one in sale.claims]:
+    claims = {one["claim"]: one for one in sale.claims}
+    if claim_id not in claims:
         raise NotFound("There is no such claim against this sale.")
+    if claims[claim_id]["outcome"] and not deeds_here(session, [deed_id]):
+        raise BadInput("This claim is settled already. Undo that first if it was wrong.")
+    _check_amount(sale, said.get("amount_cents"), "amount")
     record(session, author, [NewEvent("claim_settled", sale.id, said | {"claim": claim_id})], deed_id)
 
 
@@ -156,6 +163,7 @@ def take_back(
             raise BadInput(f"{row.name} came back already.", "specimen_id")
         if row.status != "sold":
             raise BadInput(f"{row.name} is not out of the shop.", "specimen_id")
+    _check_amount(sale, said.get("refund_cents"), "refund")
     tank = next((one for one in tanks(session) if one.purpose == "quarantine"), None)
     place = {"tank_id": tank.id, "rack_id": None, "slot": ""} if tank else {}
     back = {"status": "quarantine", "reason": said.get("reason") or ""} | place
@@ -165,3 +173,8 @@ def take_back(
     ]
     record(session, author, events, deed_id)
     return tank.name if tank else ""
+
+
+def _check_amount(sale: SaleRow, cents: int | None, name: str) -> None:
+    if cents is not None and cents > sale.total_cents:
+        raise BadInput("That is more than the whole sale took. Look at the amount again.", name)

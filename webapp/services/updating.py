@@ -14,6 +14,7 @@ from webapp.services.recording import Author, NewEvent, record
 from webapp.services.tagging import binding, fresh_codes, live_code
 from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
+from webapp.storage.present_specimen import GONE
 from webapp.storage.specimen import Photo, SpecimenRow
 from webapp.tags.photo import prepare_photo
 
@@ -78,6 +79,16 @@ def hold(
     check_length((until - now).total_seconds() / 3600, deposit_cents, load_thresholds(session))
     payload = {"word": word.strip(), "until": until.isoformat(), "deposit_cents": deposit_cents}
     update(session, author, deed_id, "held", [specimen_id], payload, at)
+
+
+def check_may_hold(session: Session, specimen_id: str, word: str, now: datetime) -> None:
+    """Raises BadInput for one that is gone, or held for another word. What was promised out of reach of the shop is not
+    asked: it is kept, and the contradiction is shown."""
+    row = get_row(session, specimen_id)
+    if row.status in GONE:
+        raise BadInput(f"{row.name} is not here any more.")
+    if row.held_until is not None and row.held_until > now and row.hold_word != word.strip():
+        raise BadInput(f"{row.name} is on hold for another buyer. Release that hold first.", "word")
 
 
 def feed(session: Session, author: Author, deed_id: str, specimen_id: str, payload: dict[str, Any]) -> None:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from wtforms import DecimalField, Field, Form, IntegerField, StringField
-from wtforms.validators import InputRequired, Length, NumberRange, Optional, StopValidation
+from wtforms.validators import DataRequired, InputRequired, Length, NumberRange, Optional, StopValidation
 
 from webapp.errors import BadInput
 
@@ -73,7 +73,7 @@ class TextField(StringField):
     """A line or more of text with a greatest length, stripped."""
 
     def __init__(self, label: str, most: int, required: bool = False, **more: Any):
-        needed = [InputRequired(f"Fill in: {label.lower()}.")] if required else [Optional()]
+        needed = [DataRequired(f"Fill in: {label.lower()}.")] if required else [Optional()]  # blanks are nothing
         too_long = Length(max=most, message=f"At most {most} characters.")
         super().__init__(label, [*needed, too_long], filters=[_stripped], **more)
 

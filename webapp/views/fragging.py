@@ -60,7 +60,9 @@ def session_form(specimen_id: str) -> str | Response | tuple[str, int]:
         except ShopError as error:
             put_error(form, error if isinstance(error, BadInput) else BadInput(str(error)))
         else:
-            flash(f"{len(ids)} new specimens, healing. Now print their labels.", f"undo:{form.deed.data}")
+            made = "1 new specimen, healing. Now print its label." if len(ids) == 1 else (
+                f"{len(ids)} new specimens, healing. Now print their labels.")  # fmt: skip
+            flash(made, f"undo:{form.deed.data}")
             return redirect(url_for("tags.choose", id=ids))
     elif not form.is_submitted():
         form.method.data = cutting.last_method(reading(), mother.id)

@@ -35,9 +35,12 @@ class MomentField(TextField):
         self.data = str(valuelist[0]).strip()[:16] if valuelist else ""
         if self.data:
             try:
-                datetime.fromisoformat(self.data)
+                year = datetime.fromisoformat(self.data).year
             except ValueError:
                 raise ValueError("Give a day and a time, as 2026-05-04T09:30.") from None
+            if not 2000 <= year < 2100:
+                self.data = ""
+                raise ValueError(f"The year {year} is not meant. Give a day and a time, as 2026-05-04T09:30.")
 
 
 class ShipmentForm(DeedForm):

@@ -16,7 +16,7 @@ from webapp.services.thresholds import load_thresholds
 from webapp.views import look_forms
 from webapp.views import specimen_forms as forms
 from webapp.views.identity import author, local_path, shop, staff_only
-from webapp.views.saving import memory, now, reading, saving
+from webapp.views.saving import afterwards, memory, now, reading, saving
 from webapp.views.uploads import takes_photo
 
 bp = Blueprint("specimens", __name__)
@@ -122,6 +122,8 @@ def _move(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
 
 
 def _hold(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    if not afterwards():
+        updating.check_may_hold(session, specimen_id, form.word.data, now())
     until = now() + timedelta(hours=form.hours.data)
     word, deposit = form.word.data, form.deposit.cents
     updating.hold(session, author(), deed_id, specimen_id, word, until, now(), deposit_cents=deposit)
