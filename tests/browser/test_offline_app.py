@@ -168,6 +168,8 @@ def test_series_one_deed_chosen_once_then_tag_after_tag(secure_shop, phones):  #
     made = plugs(secure_shop)
     page = phones(path="/series")
     page.wait_for_selector("text=plugs known")
+    at_slot(page, "A2")
+    page.wait_for_selector("text=Choose the rack first")
     page.select_option("#series-rack", label="South, S1")
     secure_shop.stop()
     for slot in ("A2", "A3", "A4"):

@@ -137,10 +137,12 @@ def test_what_is_not_known_is_said_and_not_guessed():
 def test_what_lives_by_food_is_fed_early_and_needs_no_light_steps():
     notes = acclimate(specimen(par=20.0), 25.0, 35.0, spot(300))
     assert of(notes, "no_feeding_yet")
+    assert {"day": 21, "what": "spot"} in of(notes, "look_on_day")
     fed = Specimen(profile(par=(0, 0, 80, 150), feeding_days=7.0), None, {"par": at(20.0)})
     notes = acclimate(fed, 25.0, 35.0, spot(300))
     assert of(notes, "light_not_needed") and of(notes, "feed_from_day") == [{"day": 1}]
     assert not of(notes, "light_step") and not of(notes, "dim_first")
+    assert [look["what"] for look in of(notes, "look_on_day")] == ["open", "water", "compare"]
 
 
 def test_a_mushroom_is_held_still_until_its_foot_grips():

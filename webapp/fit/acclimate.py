@@ -69,7 +69,8 @@ def acclimate(
         Note("feed_from_day", {"day": 1}) if fed_early else Note("no_feeding_yet", {"days": DAYS_WITHOUT_FOOD})
     )
     notes.append(Note("leave_in_peace", {"days": DAYS_BETWEEN_MOVES}))
-    return (*notes, *(Note("look_on_day", {"day": day, "what": what}) for day, what in LOOKS))
+    looks = [(day, what) for day, what in LOOKS if what != "spot" or not lives_by_food(profile)]
+    return (*notes, *(Note("look_on_day", {"day": day, "what": what}) for day, what in looks))
 
 
 def _first_light(profile: Profile) -> list[Note]:

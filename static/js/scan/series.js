@@ -9,6 +9,15 @@ function chosenDeed(rules) {
   return rules.deeds.find((deed) => deed.key === key);
 }
 
+// What must be chosen before the first scan; nothing is taken for granted.
+function missing(deed) {
+  const asks = Object.values(deed.payload);
+  const open = (place, id) => asks.includes(place) && !document.getElementById(id).value;
+  if (open("$rack", "series-rack")) return "Choose the rack first, then scan it again.";
+  if (open("$dip", "series-dip")) return "Choose what they are dipped in first, then scan it again.";
+  return "";
+}
+
 function payloadOf(deed, row, list, series) {
   const rack = list.racks.find((one) => one.id === document.getElementById("series-rack").value);
   const slot = () => (document.getElementById("series-slots").checked ? shared.freeSlots(list, rack)[0] || "" : "");
@@ -38,6 +47,8 @@ function tell() {
 
 async function act(row, list, rules, series) {
   const deed = chosenDeed(rules);
+  const problem = missing(deed);
+  if (problem) return shared.say(problem, true);
   const key = `${deed.key} ${row.id} ${document.getElementById("series-rack").value}`;
   if (done.has(key)) return shared.say(`${row.name} ${row.code || ""} is done already.`);
   if (!deed.states.includes(row.status)) return shared.say(`${row.name} ${row.code || ""} is ${row.status.replace("_", " ")}: left out.`, true);
