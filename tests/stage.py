@@ -10,7 +10,6 @@ from pathlib import Path
 from tempfile import mkdtemp
 
 from sqlalchemy import func, select
-from werkzeug.security import generate_password_hash
 
 from webapp.fit.profile import Profile
 from webapp.services import intake, people, places, profiles
@@ -19,12 +18,10 @@ from webapp.services.recording import Author, new_deed
 from webapp.services.shop import Shop, revision, save_shop
 from webapp.storage.database import Database
 from webapp.storage.migrating import upgrade
-from webapp.storage.shop import Person, ProfileRow
+from webapp.storage.shop import ProfileRow
 
 NOW = datetime(2026, 5, 4, 10, 0, tzinfo=UTC)
 PIN = "482913"
-#: The owner's PIN is kept in a hash that is quick to check; tests of PINs make people of their own.
-QUICK_HASH = "scrypt:1024:8:1"
 
 
 @dataclass(frozen=True)
@@ -52,8 +49,6 @@ def set_up() -> SetUp:
     with database.saving() as session:
         profiles.install_profiles(session, NOW)
         owner = Author(people.add_person(session, "Noor", PIN, "owner", NOW), "Noor", "owner")
-        session.flush()
-        session.get_one(Person, owner.id).secret_hash = generate_password_hash(PIN, QUICK_HASH)
         save_shop(session, Shop(), name="The Wet Corner", host="SHOP.LOCAL", currency="EUR", time_zone="Europe/Berlin")
         tank = places.add_tank(session, owner, new_deed(), {"name": "North", "volume_l": 400.0, "light_hours": 9.0})
         other_tank = places.add_tank(session, owner, new_deed(), {"name": "South", "volume_l": 250.0})

@@ -95,6 +95,15 @@ def phone(browser: Browser) -> Iterator[Page]:
     put_away(context)
 
 
+@pytest.fixture(scope="module")
+def looking(browser: Browser) -> Iterator[dict[str, Page]]:
+    """A phone and a desk for all tests of a file that only open pages and look."""
+    contexts = {"phone": _context(browser, PHONE), "desk": _context(browser, DESK)}
+    yield {name: context.new_page() for name, context in contexts.items()}
+    for context in contexts.values():
+        put_away(context)
+
+
 @pytest.fixture
 def phone_without_scripts(browser: Browser) -> Iterator[Page]:
     """The same phone with scripts off."""

@@ -53,15 +53,25 @@ REPEATED_IDS = "[...document.querySelectorAll('[id]')].map((e) => e.id).filter((
 def look(page, address: str) -> None:
     """Open a page and hold it to the promises."""
     trouble = []
-    page.on("pageerror", lambda error: trouble.append(str(error)))
-    page.on(
-        "console",
-        lambda said: (
+
+    def hear(said) -> None:
+        if said.type == "error" and "422" not in said.text and "404" not in said.text:
             trouble.append(said.text)
-            if said.type == "error" and "422" not in said.text and "404" not in said.text
-            else None
-        ),
-    )
+
+    def fail(error) -> None:
+        trouble.append(str(error))
+
+    page.on("pageerror", fail)
+    page.on("console", hear)
+    try:
+        _hold(page, address)
+    finally:
+        page.remove_listener("pageerror", fail)
+        page.remove_listener("console", hear)
+    assert trouble == []
+
+
+def _hold(page, address: str) -> None:
     answer = page.goto(address)
     assert answer is not None and answer.status in (200, 404, 422)
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"], (
@@ -69,13 +79,12 @@ def look(page, address: str) -> None:
     )
     assert broken_rules(page) == []
     assert page.evaluate(REPEATED_IDS) == [], f"{address} has an id twice"
-    assert trouble == []
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])
 @pytest.mark.parametrize("path", PUBLIC)
-def test_a_walk_ins_page_is_whole(seen_shop, names, path, size, request):
-    look(request.getfixturevalue(size), seen_shop.url + path.format(**names))
+def test_a_walk_ins_page_is_whole(seen_shop, names, path, size, looking):
+    look(looking[size], seen_shop.url + path.format(**names))
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])

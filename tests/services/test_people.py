@@ -3,10 +3,13 @@
 from datetime import timedelta
 
 import pytest
+from sqlalchemy import select
+from werkzeug.security import generate_password_hash
 
 from tests.stage import NOW, PIN
 from webapp.errors import BadInput
 from webapp.services import people
+from webapp.storage.shop import Person
 
 
 def tries(stage, name, secret, moments):
@@ -23,6 +26,18 @@ def test_the_right_pin_gives_a_token_that_names_the_person(stage):
         assert people.author_for(session, outcome.token, NOW).name == "Noor"
         assert people.author_for(session, outcome.token + "x", NOW) is None
         assert people.author_for(session, outcome.token, NOW + timedelta(days=31)) is None
+
+
+def test_a_pin_is_kept_in_a_hash_that_is_costly_to_guess(stage, monkeypatch):
+    """scrypt (RFC 7914) with 32 MiB for each guess. All other tests keep PINs in a quicker one."""
+    monkeypatch.setattr(people, "generate_password_hash", generate_password_hash)
+    with stage.database.saving() as session:
+        people.add_person(session, "Ines", PIN, "staff", NOW)
+        session.flush()
+        kept = session.scalar(select(Person.secret_hash).where(Person.name == "Ines"))
+    assert kept.startswith("scrypt:32768:8:1$")
+    assert PIN not in kept
+    assert tries(stage, "Ines", PIN, [NOW])[0].token
 
 
 def test_signing_out_ends_the_token_and_not_only_the_cookie(stage):

@@ -49,6 +49,7 @@ def flat(points, height=0.0):
     return [(x, y, height) for x, y in points]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("tilt", "ppm"), [(0, 12), (35, 12), (35, 6), (50, 8)])
 def test_corners_are_found_to_a_fraction_of_a_pixel(tilt, ppm):
     """A decoder's corners are about one pixel off here; the modules together know better."""
@@ -107,6 +108,7 @@ def test_the_stated_error_covers_the_true_one_elsewhere():
     assert np.mean(covered) >= 0.9
 
 
+@pytest.mark.long
 def test_areas_against_opencv_and_the_truth():
     """cv2.contourArea of the outline taken back by cv2.findHomography; the ellipse's own area is the truth."""
     for seed in range(8):

@@ -42,6 +42,7 @@ def dots(made):
 PLACES = [((1600, 1200), (300, 150)), ((4032, 3024), (2000, 1700)), ((6200, 4400), (4100, 300))]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("size", "at"), PLACES)
 def test_lengths_are_right_wherever_the_tag_lies_and_however_large_the_photo(size, at):
     """The largest has 27 megapixels and is decoded at half its size."""

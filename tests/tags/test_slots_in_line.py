@@ -43,6 +43,7 @@ def one_rack(seed):
     return sum(told[code] == true[code] for code in told), sum(told[code] != true[code] for code in told)
 
 
+@pytest.mark.long
 def test_new_plugs_and_wrong_books_are_told_and_hardly_ever_wrongly():
     """With one of seven books wrong, about one photo in a hundred tells the slot beside the true one; staff confirm."""
     told = [one_rack(seed) for seed in range(200)]

@@ -6,6 +6,8 @@ from tests.tags.synthetic_camera import CONDITIONS, decode_rate, photograph
 from webapp.tags.pieces import PLUG_DISC_19, PLUG_DISC_25, TARGET_MODULE_MM, WARN_MODULE_MM, fits
 from webapp.tags.symbol import make_symbol
 
+pytestmark = pytest.mark.long
+
 BY_NAME = {condition.name: condition for condition in CONDITIONS}
 SYMBOL = make_symbol("http://SHOP.LOCAL/7K3QXM4")
 PHOTOS = 4
