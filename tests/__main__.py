@@ -11,15 +11,18 @@ sys.path[0] = str(ROOT)
 
 from demo import bootstrap  # noqa: E402  the project's folder must be on the path first
 
-#: Left out by --quick: the tests in a real browser, the wheel, and what is marked as long (many trials, much waiting).
-LONG = ("-m", "not browser and not long", "--ignore=tests/house/test_wheel.py")
+#: Left out by --quick: the tests in a real browser, the wheel, what is marked as long (many trials, much waiting), and
+#: three in four examples of a law.
+LONG = ("-m", "not browser and not long", "--ignore=tests/house/test_wheel.py", "--hypothesis-profile=quick")
 LINT_IMPORTS = "import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports())"
 
 
 def main() -> int:
     """Run what was asked for; the exit status is 0 only when all of it went well."""
     parser = argparse.ArgumentParser(prog="python3 tests", description=__doc__.split(": ", 1)[1], allow_abbrev=False)
-    parser.add_argument("--quick", action="store_true", help="leave out the browser, the wheel and the long trials")
+    parser.add_argument(
+        "--quick", action="store_true", help="leave out the browser, the wheel, long trials and most examples of laws"
+    )
     parser.add_argument("--bench", nargs="*", metavar="NAME", help="measure instead of test: all benchmarks, or these")
     options, for_pytest = parser.parse_known_args()
     os.chdir(ROOT)

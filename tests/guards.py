@@ -47,6 +47,7 @@ def _guarded(method: str) -> Any:
 def pytest_configure(config: pytest.Config) -> None:
     """Close the network for this process; a busy computer must not fail a law for its slowness."""
     config.addinivalue_line("markers", "long: many trials or much waiting; left out by --quick")
+    settings.register_profile("quick", deadline=None, max_examples=25)
     if not IN_CI:  # in CI hypothesis has a profile of its own: no deadline, the same examples each time
         settings.register_profile("rackside", deadline=None)
         settings.load_profile("rackside")

@@ -3,6 +3,8 @@
 import threading
 import time
 
+import pytest
+
 from webapp.config import Config
 from webapp.running import Running
 from webapp.tags.codes import new_code
@@ -11,6 +13,7 @@ from webapp.tags.ready_sheets import READY_SHEETS
 from webapp.views.tags import JOBS
 
 
+@pytest.mark.long
 def test_closing_stops_a_batch_of_labels_that_is_being_made(stage, tmp_path, monkeypatch):
     others = set(threading.enumerate())
     monkeypatch.setenv("RACKSIDE_INSTANCE", str(tmp_path / "instance"))

@@ -119,6 +119,7 @@ def _free_port():
         return one.getsockname()[1]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_a_signal_stops_every_door_and_leaves_the_port_free(number):
     program = (

@@ -31,6 +31,7 @@ def test_a_good_label_reads_as_itself_alone():
     assert read_label(page, placed) == [placed.label.address_url]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("seed", range(3))
 @pytest.mark.parametrize("key", ["a4-disc-19", "letter-4x20", "roll-25-300", "a4-5x13"])
 def test_good_labels_pass_at_every_size(key, seed):

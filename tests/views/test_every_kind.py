@@ -67,6 +67,7 @@ def named(stage):
     }  # fmt: skip
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("deeds")
 @pytest.mark.parametrize("kind", sorted(EVENT_KINDS))
 def test_done_without_signal_sent_three_times_and_undone(stage, one, kind):

@@ -227,6 +227,7 @@ def test_each_piece_is_one_button_and_the_one_in_use_says_so(staff, stage):
     assert re.findall(r'name="sheet" value="([^"]+)" aria-pressed="true"', staff.page) == ["a4-strip"]
 
 
+@pytest.mark.long
 def test_a_batch_that_was_stopped_leads_back_to_its_choice(staff):
     staff.open("/tags").send("/tags", count="200")
     chosen = staff.path
