@@ -13,6 +13,8 @@ from webapp.services.recording import Author
 from webapp.services.shop import Shop, load_shop
 from webapp.views.saving import memory, now, reading, revision
 
+_NOT_ASKED: Any = object()
+
 
 def shop() -> Shop:
     """The shop's settings."""
@@ -24,10 +26,11 @@ def shop() -> Shop:
 
 def staff() -> Author | None:
     """The person signed in on this device, or None."""
-    if "staff" not in g:
+    person = g.get("staff", _NOT_ASKED)
+    if person is _NOT_ASKED:
         token = session.get("token") if staff_door() else None
-        g.staff = author_for(reading(), token, now()) if token else None
-    return g.staff
+        person = g.staff = author_for(reading(), token, now()) if token else None
+    return person
 
 
 def staff_door() -> bool:

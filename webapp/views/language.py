@@ -38,7 +38,8 @@ def language() -> Language:
     """The language of this page."""
     speaks = g.get("language")
     if speaks is None:
-        asked = request.args.get("lang", "")
+        args = request.args  # asked only when there is something in it: to miss a key makes an error of HTTP each time
+        asked = args.get("lang", "") if args else ""
         speaks = g.language = LANGUAGES.get(asked) or (_chosen() if _is_spoken() else LANGUAGES[SOURCE])
     return speaks
 
@@ -89,7 +90,8 @@ def switches(code: object) -> list[tuple[Language, Markup]]:
 
 
 def _chosen() -> Language:
-    kept = LANGUAGES.get(request.cookies.get(COOKIE, ""))
+    cookies = request.cookies
+    kept = LANGUAGES.get(cookies.get(COOKIE, "")) if cookies else None
     return kept or _asked_for(request.environ.get("HTTP_ACCEPT_LANGUAGE", ""))
 
 
