@@ -272,6 +272,8 @@ def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones):  
             page.wait_for_selector("#outbox >> text=1 deed needs you")
         if path in ("/do", "/series"):
             page.wait_for_selector("text=plugs known")
+            if path == "/series":
+                page.select_option("#series-rack", label="South, S1")
             at_slot(page, "A2")
             page.wait_for_selector("#found h2" if path == "/do" else "text=1 done.")
         if path == "/ready":
