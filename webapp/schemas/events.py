@@ -5,7 +5,7 @@ from typing import Any
 
 from marshmallow import Schema
 
-from webapp.schemas import payloads, payloads_care, payloads_sales
+from webapp.schemas import payloads, payloads_care, payloads_places, payloads_sales, payloads_tags
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +40,18 @@ EVENT_KINDS: dict[str, EventKind] = {
     "lost": EventKind("specimen", payloads.Lost),
     "undone": EventKind("", payloads.Undone),
     "corrected": EventKind("", payloads.Corrected),
-    "tank_set": EventKind("tank", payloads.TankSet, creates=True),
-    "tank_closed": EventKind("tank", payloads.Closed),
-    "rack_set": EventKind("rack", payloads.RackSet, creates=True),
-    "rack_closed": EventKind("rack", payloads.Closed),
+    "tank_set": EventKind("tank", payloads_places.TankSet, creates=True),
+    "tank_closed": EventKind("tank", payloads_places.Closed),
+    "rack_set": EventKind("rack", payloads_places.RackSet, creates=True),
+    "rack_closed": EventKind("rack", payloads_places.Closed),
     "rack_counted": EventKind("rack", payloads.Counted),
     "tank_counted": EventKind("tank", payloads.Counted),
-    "reading": EventKind("reading", payloads.Reading, creates=True),
-    "tag_made": EventKind("tag", payloads.TagMade, creates=True),
-    "bound": EventKind("tag", payloads.Bound, creates=True),
-    "unbound": EventKind("tag", payloads.Unbound),
-    "tag_retired": EventKind("tag", payloads.TagRetired),
-    "printed": EventKind("tag", payloads.Printed),
+    "reading": EventKind("reading", payloads_places.Reading, creates=True),
+    "tag_made": EventKind("tag", payloads_tags.TagMade, creates=True),
+    "bound": EventKind("tag", payloads_tags.Bound, creates=True),
+    "unbound": EventKind("tag", payloads_tags.Unbound),
+    "tag_retired": EventKind("tag", payloads_tags.TagRetired),
+    "printed": EventKind("tag", payloads_tags.Printed),
     "checked": EventKind("specimen", payloads_care.Checked),
     "dipped": EventKind("specimen", payloads_care.Dipped),
     "hand_fed": EventKind("specimen", payloads_care.HandFed),

@@ -8,8 +8,6 @@ from typing import Any
 
 from marshmallow import RAISE, Schema, ValidationError, fields, validate, validates_schema
 
-from webapp.science.units import QUANTITIES
-
 STATUSES = ("quarantine", "healing", "for_sale", "mother", "kept")
 ORIGINS = ("bought_in", "maricultured", "wild", "own", "unknown")
 METHODS = ("saw", "cutter", "shears", "scalpel", "foot_cut", "halving", "micro_fragment", "natural_split", "other")
@@ -18,9 +16,7 @@ CAUSES = (
     "sting", "fell", "buried", "algae", "chemical", "human", "unknown",
 )  # fmt: skip
 STAGES = ("transit", "dip", "quarantine", "healing", "rack", "after_sale")
-PURPOSES = ("display", "grow_out", "quarantine", "holding")
 AMOUNT = "an amount from 0.00 to 100000.00"
-BINDABLE = ("specimen", "tank", "rack")
 
 
 def _id(**more: Any) -> fields.String:
@@ -228,73 +224,3 @@ class Corrected(_Payload):
     event_id = _id(required=True)
     changes = fields.Dict(keys=fields.String(), required=True, validate=validate.Length(1, 20))
     reason = _text(200)
-
-
-class TankSet(_Payload):
-    name = _text(60, 1)
-    purpose = _choice(PURPOSES)
-    volume_l = _number(1, 1_000_000)
-    length_cm = _number(5, 2000)
-    width_cm = _number(5, 2000)
-    height_cm = _number(5, 500)
-    light_hours = _number(0, 24)
-    note = _text(400)
-
-
-class RackSet(_Payload):
-    tank_id = _id()
-    name = _text(60, 1)
-    rows = _count(1, 26)
-    columns = _count(1, 99)
-    depth_cm = _number(0, 500)
-
-
-class Closed(_Payload):
-    note = _text(200)
-
-
-class Reading(_Payload):
-    """One measured quantity of one tank, or of one rack for light and flow. `temp_c`: of the sample, where it
-    matters."""
-
-    tank_id = _id(required=True)
-    rack_id = _id(allow_none=True)
-    quantity = _choice(tuple(QUANTITIES), required=True)
-    value = fields.Float(required=True)
-    unit = _text(16, 1, required=True)
-    method = _text(32)
-    temp_c = _number(-2, 45)
-
-    @validates_schema
-    def unit_belongs(self, data: dict[str, Any], **_: Any) -> None:
-        units = QUANTITIES[data["quantity"]].units
-        if data["unit"] not in units:
-            raise ValidationError(f"{data['quantity']} is given in {', '.join(units)}", "unit")
-
-
-class Bound(_Payload):
-    """`instead_of`: what the tag stood for, where somebody chose to bind it anew; without it that is a conflict."""
-
-    target_kind = _choice(BINDABLE, required=True)
-    target_id = _id(required=True)
-    instead_of = _id()
-
-
-class Unbound(_Payload):
-    note = _text(200)
-
-
-class TagRetired(_Payload):
-    reason = _text(200)
-
-
-class Printed(_Payload):
-    """`host` is the address printed on the label, with its port (older prints without); `side_mm` the side of its
-    symbol without the quiet zone."""
-
-    host = _text(64, 1, required=True)
-    side_mm = _number(1, 500)
-
-
-class TagMade(_Payload):
-    note = _text(200)
