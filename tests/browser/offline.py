@@ -117,9 +117,8 @@ def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", pat
     page.wait_for_url(f"{shop.url}{path}")
     page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
     page.wait_for_function("navigator.serviceWorker.controller !== null")
-    kept = "caches.open('rackside-pages').then((pages) => pages.match(location.pathname)).then(Boolean)"
     if path != "/stock":
-        until(page, lambda: page.evaluate(kept))
+        until_page_is_kept(page, path)
     return page
 
 
@@ -175,6 +174,16 @@ def until(page: Page, condition: Any, seconds: float = PATIENCE_MS / 1000) -> No
                 raise
         page.wait_for_timeout(50)
     raise AssertionError("it did not come to that in time")
+
+
+def until_true(page: Page, script: str) -> None:
+    """Until the script, or what it promises, is true. (Playwright's `wait_for_function` takes a promise for true.)"""
+    until(page, lambda: page.evaluate(script))
+
+
+def until_page_is_kept(page: Page, path: str) -> None:
+    """Until the phone opens that page without signal."""
+    until_true(page, f"caches.open('rackside-pages').then((pages) => pages.match('{path}')).then(Boolean)")
 
 
 def wait_until_empty(page: Page, timeout_ms: int = PATIENCE_MS) -> None:

@@ -7,7 +7,7 @@ import pytest
 from PIL import Image
 from sqlalchemy import select
 
-from tests.browser.offline import entries, reopen, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, until_true, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN, Stage
 from tests.tally import COUNTED
@@ -292,7 +292,7 @@ def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones)
 def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_shop, phones):  # noqa: F811
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}/frag")
-    page.wait_for_function("rackside.store.kept('codes').then((kept) => kept && Object.keys(kept).length > 1)")
+    until_true(page, "rackside.store.kept('codes').then((kept) => Boolean(kept) && Object.keys(kept).length > 1)")
     secure_shop.stop()
     page.select_option("[name=method]", "scalpel")
     page.fill("[name=pieces]", "3")

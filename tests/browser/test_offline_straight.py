@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 import pytest
 from PIL import Image
 
-from tests.browser.offline import entries, reopen, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, until_page_is_kept, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake
 from webapp.services.recording import new_deed
@@ -166,11 +166,10 @@ def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_pas
              "/tanks/new", f"/s/{stage.mother}/ruler", "/stock"]  # fmt: skip
     for path in paths:
         page.goto(secure_shop.url + path)
-        until(page, lambda path=path: page.evaluate(
-            "(path) => caches.open('rackside-pages').then((all) => all.match(path)).then(Boolean)", path))  # fmt: skip
+        until_page_is_kept(page, path)
     page.goto(f"{secure_shop.url}/count?place=rack:{stage.other_rack}")
     assert page.input_value("#place") == f"rack:{stage.other_rack}"
-    until(page, lambda: page.evaluate("caches.open('rackside-pages').then((all) => all.match('/count')).then(Boolean)"))
+    until_page_is_kept(page, "/count")
     secure_shop.stop()
     for path in paths:
         page.goto(secure_shop.url + path)

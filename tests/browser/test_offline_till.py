@@ -3,7 +3,7 @@
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.offline import entries, reopen, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, until_page_is_kept, until_true, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake, updating
 from webapp.services.recording import NewEvent, new_deed, record
@@ -38,7 +38,7 @@ def sales(shop):
 
 
 def known_stock(page):
-    page.wait_for_function("rackside.store.kept('list').then((kept) => Boolean(kept?.packed.stops))")
+    until_true(page, "rackside.store.kept('list').then((kept) => Boolean(kept?.packed.stops))")
 
 
 def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop, phones, discs):  # noqa: F811
@@ -230,7 +230,7 @@ def test_a_plug_goes_to_the_till_from_its_own_page_without_signal(secure_shop, p
     page = phones(path="/till")
     known_stock(page)
     page.goto(f"{secure_shop.url}/s/{discs[0].id}")
-    until(page, lambda: page.evaluate("caches.open('rackside-pages').then((all) => all.match('/till')).then(Boolean)"))
+    until_page_is_kept(page, "/till")
     secure_shop.stop()
     page.click("button:has-text('To the till')")
     page.wait_for_selector("#till-phone >> text=1 on the till")
@@ -241,7 +241,7 @@ def test_what_the_phone_draws_itself_is_accessible(secure_shop, phones, discs): 
         mother = session.get(SpecimenRow, secure_shop.stage.mother).code
     page = phones(path="/till")
     known_stock(page)
-    page.wait_for_function("caches.open('rackside-pages').then((all) => all.match('/switch')).then(Boolean)")
+    until_page_is_kept(page, "/switch")
     secure_shop.stop()
     put(page, discs[0].code, mother)
     page.wait_for_selector("text=2 on the till")

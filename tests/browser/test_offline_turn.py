@@ -3,7 +3,7 @@
 import pytest
 from sqlalchemy import select
 
-from tests.browser.offline import entries, reopen, until, wait_until_empty
+from tests.browser.offline import entries, reopen, until, until_page_is_kept, until_true, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from webapp.services import people
@@ -37,8 +37,8 @@ def both_signed_in(phones, secure_shop):  # noqa: F811
     page.fill("[name=secret]", PIN)
     page.click("button:has-text('Sign in')")
     page.wait_for_url("**/do")
-    page.wait_for_function("rackside.store.kept('people').then((kept) => kept?.people.length === 2)")
-    page.wait_for_function("caches.open('rackside-pages').then((pages) => pages.match('/switch')).then(Boolean)")
+    until_true(page, "rackside.store.kept('people').then((kept) => kept?.people.length === 2)")
+    until_page_is_kept(page, "/switch")
     return page
 
 

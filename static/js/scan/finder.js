@@ -80,6 +80,7 @@ async function begin() {
   }
   by("list-age").textContent = `${list.specimens.length} plugs known, ${shared.ago(list.at)}.`;
   by("code").addEventListener("input", () => typed(list));
+  if (by("code").value) typed(list); // a thumb was faster than the list
   by("slots-fold").hidden = !list.racks.length;
   by("slot-rack").append(...list.racks.map((rack) => element("option", { value: rack.id }, rack.name)));
   by("slot-rack").addEventListener("change", () => drawMap(list));
