@@ -7,48 +7,17 @@ import pytest
 from PIL import Image
 from sqlalchemy import select
 
+from tests.browser.ending import ending, online_twin, texts
 from tests.browser.offline import entries, reopen, until, until_true, wait_until_empty
+from tests.browser.panel import account, do, fill_outbox, kept, note
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
-from tests.stage import NOW, PIN, Stage
+from tests.stage import NOW, PIN
 from tests.tally import COUNTED
-from webapp.services import devices, people, updating
-from webapp.services.recording import new_deed
+from webapp.services import devices, people
 from webapp.storage.event import Event
 from webapp.storage.specimen import SpecimenRow
 
 pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("deeds")]
-
-
-def texts(stage):
-    """The notes in the history, in the order in which they happened."""
-    with stage.database.reading() as session:
-        rows = session.scalars(select(Event).where(Event.kind == "noted").order_by(Event.occurred_at, Event.id))
-        return [row.payload["text"] for row in rows]
-
-
-def account(stage, expected):
-    """Count what was tried, lost and doubled; everything must be there once."""
-    found = texts(stage)
-    COUNTED["tried"] += len(expected)
-    COUNTED["lost"] += len(set(expected) - set(found))
-    COUNTED["twice"] += len(found) - len(set(found))
-    assert sorted(found) == sorted(expected)
-
-
-def present(stage):
-    with stage.database.reading() as session:
-        row = session.get(SpecimenRow, stage.mother)
-        return row.status, row.price_cents, row.name, row.slot, row.rack_id is not None, len(row.conflicts)
-
-
-def note(page, text):
-    page.evaluate("document.querySelector('#note').open = true")
-    page.fill("[name=note-text]", text)
-    page.click("#note button")
-
-
-def kept(page, count=1):
-    until(page, lambda: len(entries(page)) == count)
 
 
 def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_factory):  # noqa: F811
@@ -62,9 +31,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     note(page, "two")
     page.wait_for_selector("text=Kept on this phone")
     page.goto(panel)
-    page.evaluate("document.querySelector('#price').open = true")
-    page.fill("[name=price-price]", "19.50")
-    page.click("#price button")
+    do(page, "price", {"price": "19.50"})
     kept(page, 2)
     secure_shop.start()
     page.click("text=Send now")
@@ -73,22 +40,20 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     reopen(page, panel)
     note(page, "three")
     page.wait_for_selector("text=Kept on this phone")
-    page.evaluate("document.querySelector('#name').open = true")
-    page.fill("[name=name-name]", "Ember Crown")
-    page.click("#name button")
+    do(page, "name", {"name": "Ember Crown"})
     kept(page, 2)
     secure_shop.start()
     page.goto(panel)
     wait_until_empty(page)
     account(stage, ["one", "two", "three"])
     COUNTED["tried"] += 2
-    online = Stage(tmp_path_factory.mktemp("online"))
-    with online.database.saving() as session:
-        for kind, payload in (("noted", {"text": "one"}), ("noted", {"text": "two"}), ("priced", {"price_cents": 1950}),
-                              ("noted", {"text": "three"}), ("named", {"name": "Ember Crown"})):  # fmt: skip
-            updating.update(session, online.owner, new_deed(), kind, [online.mother], payload)
-    assert present(stage) == present(online)
-    online.close()
+    with online_twin(tmp_path_factory) as twin:
+        for text in ("one", "two"):
+            twin.do("note", text=text)
+        twin.do("price", price="19.50")
+        twin.do("note", text="three")
+        twin.do("name", name="Ember Crown")
+        assert ending(stage) == ending(twin.stage)
 
 
 def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(secure_shop, phones):  # noqa: F811
@@ -107,17 +72,11 @@ def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(se
     account(stage, expected)
 
 
-FILL = """async ({ subject, from, to }) => { const { rackside } = window;
-  for (let number = from; number < to; number += 1) {
-    const payload = { text: `n${number}`, public: false };
-    await rackside.addEvents([{ kind: "noted", subject_id: subject, payload }], rackside.newId(), `n${number}`); } }"""
-
-
 def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phones):  # noqa: F811
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
-    page.evaluate(FILL, {"subject": stage.mother, "from": 0, "to": 500})
+    fill_outbox(page, stage, 500)
     page.goto(page.url)
     page.wait_for_selector("text=500 deeds not sent yet")
     secure_shop.lose = 2
@@ -126,23 +85,6 @@ def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phone
         page.evaluate("rackside.flush()")
     wait_until_empty(page, 60_000)
     account(stage, [f"n{number}" for number in range(500)])
-
-
-def test_two_pages_that_send_at_once_without_a_lock_record_everything_once(secure_shop, phones):  # noqa: F811
-    stage = secure_shop.stage
-    page = phones(path=f"/s/{stage.mother}")
-    page.context.add_init_script("Object.defineProperty(navigator, 'locks', { value: undefined })")
-    secure_shop.stop()
-    other = page.context.new_page()
-    for tab in (page, other):
-        tab.goto(page.url)
-    page.evaluate(FILL, {"subject": stage.mother, "from": 0, "to": 40})
-    secure_shop.start()
-    running = [tab.evaluate_handle("({ done: rackside.flush() })") for tab in (page, other)]
-    for handle in running:
-        handle.evaluate("(held) => held.done")
-    wait_until_empty(page)
-    account(stage, [f"n{number}" for number in range(40)])
 
 
 def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # noqa: F811
@@ -194,30 +136,6 @@ def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(sec
     account(stage, ["straight to the shop", "not kept"])
 
 
-def test_two_phones_change_the_same_plug_both_keep_their_history(secure_shop, phones):  # noqa: F811
-    stage = secure_shop.stage
-    with stage.database.saving() as session:
-        people.add_person(session, "Ines", PIN, "staff", NOW)
-    one, other = phones("Noor", f"/s/{stage.mother}"), phones("Ines", f"/s/{stage.mother}")
-    secure_shop.stop()
-    for number in range(4):
-        page = (one, other)[number % 2]
-        note(page, f"turn {number}")
-        page.wait_for_selector("text=Kept on this phone")
-        page.evaluate("document.querySelector('#price').open = true")
-        page.fill("[name=price-price]", f"{number + 10}")
-        page.click("#price button")
-        kept(page, 2 * (number // 2 + 1))
-    secure_shop.start()
-    for page in (other, one):
-        page.click("text=Send now")
-        wait_until_empty(page)
-    account(stage, [f"turn {number}" for number in range(4)])
-    COUNTED["tried"] += 4
-    assert texts(stage) == [f"turn {number}" for number in range(4)]
-    assert present(stage)[1] == 1300
-
-
 def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phones):  # noqa: F811
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
@@ -250,17 +168,15 @@ def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop,
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.lose = 9
-    page.evaluate("document.querySelector('#name').open = true")
-    page.fill("[name=name-name]", "A slip")
-    page.click("#name button")
+    do(page, "name", {"name": "A slip"})
     page.wait_for_selector("text=Kept on this phone")
-    assert present(stage)[2] == "A slip"  # it had arrived, but the phone could not know
+    assert ending(stage).present["name"] == "A slip"  # it had arrived, but the phone could not know
     page.click("[data-notice] >> text=Undo")
     page.wait_for_selector("text=Undone.")
     secure_shop.lose = 0
     reopen(page, page.url)
     wait_until_empty(page)
-    assert present(stage)[2] == "Ember Ring"
+    assert ending(stage).present["name"] == "Ember Ring"
     COUNTED["tried"] += 2
 
 
