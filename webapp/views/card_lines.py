@@ -73,6 +73,8 @@ def _line(
     told = {name: local_number(says, f"{value:.{places}f}") for name, value in ends.items()}
     days = (run[-1][0] - run[0][0]).days
     sentence = later("%(title)s over %(days)s days: %(low)s to %(high)s %(unit)s")
+    if days < 2:
+        sentence = later("%(title)s within two days: %(low)s to %(high)s %(unit)s")
     return Line(say(says, sentence, title=title, days=days, unit=unit, **told), drawn)
 
 
