@@ -44,6 +44,40 @@ def test_no_accessibility_rule_is_broken(browser, address, theme):
     assert broken == []
 
 
+#: What each drawing is read by: the part, and whether it is drawn with a line or filled.
+MARKS = (
+    (".line-drawing .limits", "stroke"), (".line-drawing .whisker", "stroke"), (".line-drawing .mark", "fill"),
+    (".sparkline polyline", "stroke"), (".tank-view .glass", "stroke"), (".tank-view .edge", "stroke"),
+    (".tank-view text", "fill"), (".verdict svg", "fill"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_forced_colours_take_no_mark_no_state_and_no_word_away(browser, address, theme):
+    """CSS Color Adjustment Module Level 1, 3: authors' colours give way to the reader's palette, but not inside
+    drawings, and words get a plate in the palette's own ground. So drawings must name the palette themselves, states of
+    slots must differ by their line, and what keeps its own ground must keep its own words."""
+    context = browser.new_context(viewport=PHONE, color_scheme=theme, forced_colors="active")
+    page = context.new_page()
+    page.goto(address)
+    style = "([part, kind]) => getComputedStyle(document.querySelector(part))[kind]"
+    ink, ground = (page.evaluate(style, ["body", kind]) for kind in ("color", "backgroundColor"))
+    drawn = {part: page.evaluate(style, [part, kind]) for part, kind in MARKS}
+    slots = [
+        tuple(page.evaluate(style, [f".slot.{state}", kind]) for kind in ("borderTopStyle", "borderTopWidth"))
+        for state in ("s-for_sale", "s-healing", "s-mother", "twice", "free")
+    ]
+    button = [
+        page.evaluate(style, [".button:not(.quiet)", kind])
+        for kind in ("color", "backgroundColor", "forcedColorAdjust")
+    ]
+    context.close()
+    assert {ink, ground} == {"rgb(0, 0, 0)", "rgb(255, 255, 255)"}
+    assert set(drawn.values()) == {ink}, drawn
+    assert len(set(slots)) == len(slots)
+    assert button == [ground, ink, "none"]
+
+
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_nothing_runs_off_the_side(browser, address, width):
     # WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels
