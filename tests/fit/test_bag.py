@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from scipy.integrate import solve_ivp
 
-from webapp.fit.bag import BagLimits, bag_plan
+from webapp.fit.bag import BagLimits, bag_plan, free_ammonia
 
 LIMITS = BagLimits()
 
@@ -93,3 +93,15 @@ def test_a_tub_is_walked_back_in_equal_days_within_the_daily_limit():
 def test_what_was_not_measured_is_not_guessed():
     assert plan(bag_ppt=None).way == "unknown"
     assert plan(bag_c=None).float_min is None
+
+
+@pytest.mark.parametrize(("ph", "temp_c", "percent"), [(7.5, 20, 0.963), (8.1, 25, 5.32), (8.5, 25, 12.40)])
+def test_free_ammonia_of_a_bag_against_the_printed_table(ph, temp_c, percent):
+    """Bower and Bidwell 1978, table for 32 to 40 ppt, as reprinted."""
+    assert 100 * free_ammonia(ph, temp_c, 34.0) == pytest.approx(percent, rel=0.016)
+
+
+def test_free_ammonia_is_not_told_without_a_reading_and_below_ph_7_as_at_7():
+    assert free_ammonia(None, 25.0, 35.0) is None
+    assert free_ammonia(7.5, None, 35.0) is None
+    assert free_ammonia(6.4, 25.0, 35.0) == free_ammonia(7.0, 25.0, 35.0)

@@ -92,6 +92,38 @@ def test_the_bag_gets_a_plan_from_this_tanks_water(ordered, stage):
     assert "Day 3 Bring the tub to 35 ppt" in ordered.text
 
 
+def test_the_plan_says_what_it_rests_on_and_what_the_ph_of_the_bag_means(ordered, stage):
+    """Free ammonia by the table for 32 to 40 ppt of Bower and Bidwell 1978, as reprinted: 5.32 % at 25 °C and pH 8.1;
+    at pH 7.5 0.963 % at 20 and 1.39 % at 25 °C, so about 1.12 % at 22; a pH of 7.2 is 0.3 lower, half of that: 0.56 %.
+    """
+    line(ordered, "Gold Tip").send("/bag", bag__tank=stage.tank, bag__bag_ph="7.2", bag__bag_temp_c="22")
+    assert "Read pH, temperature and salinity of North" in ordered.text
+    assert "22 °C and a salinity nobody measured in 0.5 L of bag water; in North no temperature and no salinity" in (
+        ordered.text)  # fmt: skip
+    path = ordered.path
+    ordered.open(f"/tanks/{stage.tank}/readings").send("/readings", temp="25", salinity="35", ph="8.1")
+    ordered.open(path)
+    told = "Of what the bag holds about 0.6 % is poisonous at its pH of 7.2; about 5.3 % would be at the tank’s 8.1."
+    assert told in ordered.text
+    assert "in North 25 °C and 35 ppt by the last reading" in ordered.text
+
+
+def test_a_bag_that_is_emptied_before_anybody_noted_the_box_begins_the_hours_to_claim(ordered, stage):
+    line(ordered, "Gold Tip").send("/contents", contents__alive="9", contents__dead="1", contents__rack=stage.tank)
+    ordered.open("/shipments").open(ordered.find(r'href="(/shipments/[0-9a-f]{32})"'))
+    assert "1 dead not claimed yet: claim until" in ordered.text
+    assert "Claim what arrived dead" in ordered.open("/today").text
+
+
+def test_a_box_opened_without_a_time_is_opened_now_and_its_times_stand_in_the_form(ordered):
+    ordered.send("/open", open__box_temp_c="21")
+    assert "Noted: the box is open." in ordered.text
+    noted = ordered.find(r'name="open-opened_at" value="([^"]+)"')
+    assert 'name="open-box_temp_c"' in ordered.page and noted[:2] == "20"
+    ordered.send("/open", open__box_temp_c="22")
+    assert ordered.find(r'name="open-opened_at" value="([^"]+)"') == noted
+
+
 def received(staff, stage, alive="8", dead="2"):
     line(opened(staff), "Gold Tip").send("/bag", bag__tank=stage.tank, bag__bag_temp_c="24")
     picture = io.BytesIO()

@@ -29,6 +29,14 @@ def test_an_odd_reading_is_asked_about_and_kept_when_it_is_meant(staff, stage):
     assert "9.4 dKH" in staff.text
 
 
+def test_the_last_reading_stands_in_the_unit_that_is_asked_for(staff, stage):
+    """77 °F are 25 °C; 140.1 ppm CaCO3 are 7.85 dKH at 17.848 to the degree (1 °dH = 10 mg/L CaO, 56.08 and 100.09)."""
+    logged(staff, stage, temp="77", temp_unit="f", alk="140.1", alk_unit="ppm_caco3")
+    text = staff.open(f"/tanks/{stage.tank}/readings").text.replace("\N{NO-BREAK SPACE}", " ")
+    assert "Last: 77.0 °F (25.0 °C), just now" in text
+    assert "ppm CaCO3 (7.8 dKH), just now" in text
+
+
 def test_saying_it_of_one_value_does_not_hold_for_another(staff, stage):
     logged(staff, stage, temp="25")
     logged(staff, stage, temp="31", meant="temp=32")
@@ -95,7 +103,7 @@ def test_a_size_ten_times_too_large_is_asked_about(staff, stage):
     staff.open(f"/s/{stage.mother}").send("/measure", measure__size_mm="35")
     staff.send("/measure", measure__size_mm="350")
     assert staff.status == 422
-    assert "far from its last size" in staff.text
+    assert "would be likely. Correct it, or tick that you mean it." in staff.text
     staff.send("/measure", measure__size_mm="350", measure__meant="y")
     assert staff.status == 200
     assert "350 mm" in staff.text

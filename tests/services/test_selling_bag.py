@@ -4,9 +4,12 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from tests.services.today.making import Shop
 from webapp.schemas.profiles import load_profiles
-from webapp.services.selling_bag import judge_bag
+from webapp.services.selling_bag import judge_bag, unready
 from webapp.services.thresholds import DEFAULTS
+from webapp.storage.base import new_id
+from webapp.storage.specimen import SpecimenRow
 
 NOW = datetime(2026, 5, 9, 12, 0, tzinfo=UTC)
 KINDS = load_profiles()
@@ -58,3 +61,15 @@ def test_an_insulated_box_goes_out_into_the_cold_with_a_word_about_it():
     answer = judge_bag("insulated_air", 1.0, 2.0, HARDY, DEFAULTS, NOW)
     assert answer.carry
     assert [code for code, _ in answer.reasons] == ["keep_box"]
+
+
+@pytest.mark.parametrize(("hours", "said"), [(-24, False), (-23.9, True), (0, True), (0.1, False)])
+def test_food_within_24_hours_before_the_bag_is_said_and_what_was_fed_afterwards_is_not(stage, hours, said):
+    shop = Shop(stage)
+    lps = shop.animal(profile_key=next(key for key, kind in KINDS.items() if kind.group == "lps"))
+    packed = shop.start + timedelta(days=3)
+    fed = {"tank_id": stage.tank, "food": "meaty"}
+    shop.tell((new_id(), "fed", fed, packed + timedelta(hours=hours)))
+    with stage.database.reading() as session:
+        told = unready(session, [session.get_one(SpecimenRow, lps)], KINDS, packed)
+    assert bool(told) is said

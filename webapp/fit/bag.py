@@ -5,6 +5,7 @@ from math import ceil, log2
 
 from webapp.fit.acclimate import DRIP_MINUTES, LEAST_FLOAT_MIN
 from webapp.science.acclimation import drip_growing, drops_per_second, float_minutes
+from webapp.science.ammonia import PH_NBS, SALINITY, TEMP_C, free_ammonia_fraction
 
 #: Water warms or cools no faster than the limit in this many minutes.
 RATE_MIN = 15
@@ -43,7 +44,8 @@ class BagPlan:
     """way: 'move', 'drip', 'tub' or 'unknown'. flags: 'cold', 'hot', 'long', 'slowly' (floating alone is too quick).
 
     float_min: minutes to the tank's temperature, 0 when it is close, None when one of the two is not known.
-    tub_ppt: the tub's salinity at the end of each day.
+    tub_ppt: the tub's salinity at the end of each day. tank_c, tank_ppt: what it was worked out for.
+    ammonia: shares (0 to 1) of total ammonia that are free NH3 in the bag and in the tank, None when a pH is missing.
     """
 
     way: str
@@ -52,6 +54,9 @@ class BagPlan:
     drip: Drip | None = None
     tub_ppt: tuple[float, ...] = ()
     flags: tuple[str, ...] = ()
+    tank_c: float | None = None
+    tank_ppt: float | None = None
+    ammonia: tuple[float, float] | None = None
 
 
 def bag_plan(
@@ -84,6 +89,18 @@ def bag_plan(
         steps = tuple(bag_ppt + (tank_ppt - bag_ppt) * day / days for day in range(1, days + 1))
         return BagPlan("tub", minutes, gap, tub_ppt=steps, flags=tuple(flags))
     return BagPlan("drip", minutes, gap, _drip(bag_ppt, tank_ppt, bag_l, long, limits), flags=tuple(flags))
+
+
+def free_ammonia(ph_nbs: float | None, temp_c: float | None, ppt: float | None) -> float | None:
+    """Share (0 to 1) of the total ammonia of a water that is free NH3; None where a value is missing.
+
+    Values outside the range of the equation are taken to its edge: below pH 7 the truth is less than what is told.
+    Source: science.ammonia.
+    """
+    if ph_nbs is None or temp_c is None or ppt is None:
+        return None
+    given = zip((ph_nbs, temp_c, ppt), (PH_NBS, TEMP_C, SALINITY), strict=True)
+    return free_ammonia_fraction(*(min(max(value, low), high) for value, (low, high) in given))
 
 
 def _float(bag_c: float | None, tank_c: float | None, limits: BagLimits) -> tuple[int | None, bool]:

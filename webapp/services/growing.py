@@ -112,10 +112,24 @@ def usual_rate(session: Session, profile_key: str, limits: Mapping[str, float]) 
     return median(rates) if len(rates) >= FEWEST else USUAL_PER_DAY
 
 
+@dataclass(frozen=True, slots=True)
+class OddSize:
+    """A new size that is likely a typing error: which measure, the last one (mm or heads), and what is not asked about.
+
+    low, high: from the one to the other (mm or heads) a size is taken as it is.
+    """
+
+    measure: str
+    last: float
+    last_at: datetime
+    low: float
+    high: float
+
+
 def odd_size(
     session: Session, row: SpecimenRow, size: Mapping[str, Any], limits: Mapping[str, float], now: datetime
-) -> str | None:
-    """The measure ('size_mm' or 'heads') whose new value is likely a typing error, or None.
+) -> OddSize | None:
+    """The new size or count that is likely a typing error, or None.
 
     Odd, for the area of its disc or its count: growth faster than `growth_odd_times` the usual rate, or that many
     times more than the usual rate gives, or less than one part in that many left. Two reading errors are allowed for.
@@ -129,6 +143,8 @@ def odd_size(
         new = pi / 4 * size[measure] ** 2 if measure == "size_mm" else float(size[measure])
         grown = usual_rate(session, row.profile_key, limits) * max(1.0, days_between(last_at, now))
         slack = 1 + 2 * reading_error(measure, last, limits)
-        if new > last * slack * min(exp(min(50.0, times * grown)), times * exp(min(50.0, grown))) or new < last / times:
-            return measure
+        most = last * slack * min(exp(min(50.0, times * grown)), times * exp(min(50.0, grown)))
+        if not last / times <= new <= most:
+            told = [(4 * one / pi) ** 0.5 if measure == "size_mm" else one for one in (last, last / times, most)]
+            return OddSize(measure, told[0], last_at, *told[1:])
     return None

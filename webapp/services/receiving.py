@@ -9,11 +9,11 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
-from webapp.fit.bag import BagLimits, BagPlan, bag_plan
+from webapp.fit.bag import BagLimits, BagPlan, bag_plan, free_ammonia
 from webapp.fit.profile import Profile
 from webapp.services.freight import freight_of
 from webapp.services.intake import arrivals, check_place
-from webapp.services.places import free_slots, get_rack
+from webapp.services.places import free_slots, get_rack, get_tank
 from webapp.services.readings import latest
 from webapp.services.recording import CLOCK_SKEW, Author, NewEvent, now, record
 from webapp.services.updating import keep_photo
@@ -22,6 +22,20 @@ from webapp.storage.care import ShipmentRow
 from webapp.storage.specimen import SpecimenRow
 
 USUAL_BAG_L = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class BagWater:
+    """What a plan was worked out from: the tank's last readings (canonical units) by quantity, the bag's litres.
+
+    free_in_bag, free_in_tank: shares (0 to 1) of total ammonia that are free NH3, None where a reading is missing.
+    """
+
+    tank_name: str
+    read: Mapping[str, float]
+    bag_l: float
+    free_in_bag: float | None
+    free_in_tank: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +57,7 @@ class Line:
     specimens: list[str]
     photo_id: str | None
     plan: BagPlan | None
+    water: BagWater | None = None
 
     @property
     def missing(self) -> int:
@@ -120,11 +135,11 @@ def set_shipment(
     if not shipment_id and not (given.get("supplier") or "").strip():
         raise BadInput("Say who sends it.", "supplier")
     packed, opened = given.get("packed_at"), given.get("opened_at")
-    if packed and opened and packed >= opened:
-        raise BadInput("It was packed before it was opened. Look at the two times.", "packed_at")
     for key, moment in (("packed_at", packed), ("opened_at", opened)):
         if moment and datetime.fromisoformat(moment) > now() + CLOCK_SKEW:
             raise BadInput("That is still to come. Look at the day and the time.", key)
+    if packed and opened and packed >= opened:
+        raise BadInput("It was packed before it was opened. Look at the two times.", "packed_at")
     shipment_id = shipment_id or derived_id(deed_id, "shipment")
     record(session, author, [NewEvent("shipment_set", shipment_id, dict(given), at)], deed_id)
     return shipment_id
@@ -158,7 +173,8 @@ def take_line(
 ) -> list[str]:
     """What was in the bag, alive and dead, as one deed; the living go into quarantine, a tag each. Returns their ids.
 
-    `photo`: of the dead, or b''. Raises BadInput when nothing was in it or the place is wrong.
+    `photo`: of the dead, or b''. A box that nobody noted as opened is open now: the hours to claim in begin.
+    Raises BadInput when nothing was in it or the place is wrong.
     """
     alive, dead = counts
     if alive + dead == 0:
@@ -178,6 +194,8 @@ def take_line(
         if session.get(SpecimenRow, ids[0]) is not None:
             return ids
     told = {"line": line.id, "alive": alive, "dead": dead, "specimens": ids, "photo_id": photo_id}
+    if shipment.opened_at is None:
+        events.append(NewEvent("shipment_set", shipment.id, {"opened_at": (at or now).isoformat()}, at))
     record(session, author, [NewEvent("line_arrived", shipment.id, told, at), *events], deed_id)
     return ids
 
@@ -225,19 +243,29 @@ def _shipment(
 def _line(
     session: Session, given: Mapping[str, Any], kind: Profile, transit_h: float | None, limits: Mapping[str, float]
 ) -> Line:
-    bag = given["bag"]
-    plan = None
+    bag, plan, water = given["bag"], None, None
     if bag is not None:
-        last = latest(session, bag["tank_id"])
-        tank = {quantity: last[quantity, ""].value for quantity in ("temp", "salinity") if (quantity, "") in last}
+        water = _water(session, bag)
         plan = bag_plan(
-            bag.get("bag_temp_c"), bag.get("bag_salinity_ppt"), tank.get("temp"), tank.get("salinity"),
-            bag.get("bag_l") or USUAL_BAG_L, transit_h, bag_limits(limits),
+            bag.get("bag_temp_c"), bag.get("bag_salinity_ppt"), water.read.get("temp"), water.read.get("salinity"),
+            water.bag_l, transit_h, bag_limits(limits),
         )  # fmt: skip
     return Line(
         given["line"], kind, given["name"], given["count"], given.get("cost_cents"), given.get("papers") or "",
         given.get("as_on_papers") or "", given.get("source_code") or "", given["origin"], bag, given["alive"],
-        given["dead"], given["specimens"], given.get("photo_id"), plan,
+        given["dead"], given["specimens"], given.get("photo_id"), plan, water,
+    )  # fmt: skip
+
+
+def _water(session: Session, bag: Mapping[str, Any]) -> BagWater:
+    last = latest(session, bag["tank_id"])
+    read = {quantity: last[quantity, ""].value for quantity in ("temp", "salinity", "ph") if (quantity, "") in last}
+    own = {"temp": bag.get("bag_temp_c"), "salinity": bag.get("bag_salinity_ppt")}
+    known = read | {quantity: value for quantity, value in own.items() if value is not None}
+    return BagWater(
+        get_tank(session, bag["tank_id"]).name, read, bag.get("bag_l") or USUAL_BAG_L,
+        free_ammonia(bag.get("bag_ph"), known.get("temp"), known.get("salinity")),
+        free_ammonia(read.get("ph"), read.get("temp"), read.get("salinity")),
     )  # fmt: skip
 
 

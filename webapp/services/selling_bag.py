@@ -78,19 +78,19 @@ def judge_bag(
 
 
 def unready(session: Session, rows: Sequence[SpecimenRow], kinds: dict[str, Profile], now: datetime) -> list[str]:
-    """Sentences about animals that were fed or cut too lately to be packed."""
+    """Sentences about animals that were fed or cut too lately to be packed at a moment."""
     limits = load_thresholds(session)
     cut_since = now - timedelta(hours=limits["uncut_before_bag_h"])
     fed_since = now - timedelta(hours=limits["unfed_before_bag_h"])
     said = [
         f"{row.name} was cut less than {limits['uncut_before_bag_h']:g} hours ago. Let it heal before it travels."
         for row in rows
-        if row.cut_at and row.cut_at > cut_since
+        if row.cut_at and cut_since < row.cut_at <= now
     ]
     fed = set(
         session.scalars(
             select(TendingRow.tank_id).where(
-                TendingRow.kind == "fed", TendingRow.done_at > fed_since,
+                TendingRow.kind == "fed", TendingRow.done_at > fed_since, TendingRow.done_at <= now,
                 TendingRow.tank_id.in_({row.tank_id for row in rows}),
             )
         )

@@ -97,8 +97,10 @@ def _act(name: str, shipment_id: str, form: Any) -> str:
     deed = form.deed.data
     with saving() as session:
         if name == "open":
-            receiving.set_shipment(session, author(), deed, form.payload, shipment_id)
-            return "Noted."
+            unsaid = receiving.get_shipment(session, *_rules(), shipment_id).opened_at or now()
+            given = {"opened_at": unsaid.isoformat()} | form.payload
+            receiving.set_shipment(session, author(), deed, given, shipment_id)
+            return "Noted: the box is open."
         if name == "line":
             receiving.add_line(session, author(), deed, shipment_id, form.payload)
             return "The line is added."
@@ -144,6 +146,7 @@ def _page(shipment_id: str, failed: str = "", form: Any = None) -> str:
     made = {"open": forms.OpenForm(None, prefix="open"), "line": forms.LineForm(None, prefix="line"),
             "edit": forms.ShipmentForm(None, prefix="edit")}  # fmt: skip
     forms.fill_shipment(made["edit"], shipment)
+    forms.fill_box(made["open"], shipment)
     made["line"].profile_key.choices = asked(kind_choices(reading(), memory()))
     if failed in made:
         made[failed] = form
@@ -163,7 +166,7 @@ def _line_page(shipment: Shipment, one: Line, failed: str = "", form: Any = None
         made["contents"].rack.data = one.bag["tank_id"]
     return render_template(
         "receiving/line.html", shipment=shipment, line=one, forms=made, failed=failed,
-        has_tanks=bool(places.tanks(reading())), usual_l=receiving.USUAL_BAG_L,
+        has_tanks=bool(places.tanks(reading())), usual_l=receiving.USUAL_BAG_L, limits=_rules()[1],
     )  # fmt: skip
 
 

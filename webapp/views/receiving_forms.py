@@ -135,8 +135,14 @@ def fill_shipment(form: ShipmentForm, shipment: Shipment) -> None:
     for key in ("supplier", "invoice", "papers", "note", "claim_h"):
         form[key].data = getattr(shipment, key)
     form.freight.data = None if shipment.freight_cents is None else shipment.freight_cents / 100
-    if shipment.expected_at:
-        form.expected_at.data = f"{shipment.expected_at.astimezone(shop().zone):%Y-%m-%dT%H:%M}"
+    form.expected_at.data = _typed(shipment.expected_at)
+
+
+def fill_box(form: OpenForm, shipment: Shipment) -> None:
+    """Begin with the box as it was noted."""
+    for key in ("packed_at", "opened_at"):
+        form[key].data = _typed(getattr(shipment, key))
+    form.box_temp_c.data = shipment.box_temp_c
 
 
 def fill_line(form: LineForm, line: Line) -> None:
@@ -145,6 +151,10 @@ def fill_line(form: LineForm, line: Line) -> None:
     for key in ("name", "count", "origin", "as_on_papers", "papers", "source_code"):
         form[key].data = getattr(line, key)
     form.cost.data = None if line.cost_cents is None else line.cost_cents / 100
+
+
+def _typed(moment: datetime | None) -> str:
+    return f"{moment.astimezone(shop().zone):%Y-%m-%dT%H:%M}" if moment else ""
 
 
 def _iso(moment: datetime | None) -> str | None:

@@ -9,15 +9,17 @@ from werkzeug.wrappers import Response
 
 from webapp.errors import BadInput, ShopError
 from webapp.services import correcting, recording, updating
-from webapp.services.growing import ellipse, odd_size
+from webapp.services.growing import OddSize, ellipse, odd_size
 from webapp.services.panel import panel, specimen_by_code
 from webapp.services.state import state_of
 from webapp.services.thresholds import load_thresholds
 from webapp.views import look_forms
 from webapp.views import specimen_forms as forms
 from webapp.views.identity import author, local_path, shop, staff_only
+from webapp.views.rendering import day, number
 from webapp.views.saving import afterwards, memory, now, reading, saving
 from webapp.views.uploads import takes_photo
+from webapp.words.unbroken import NO_BREAK
 
 bp = Blueprint("specimens", __name__)
 
@@ -105,12 +107,21 @@ def _measure(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     )  # fmt: skip
     if odd:
         form.is_asking = True
-        raise BadInput("That is far from its last size. Correct it, or tick that you mean it.", odd)
+        raise BadInput(_odd(odd), odd.measure)
     size = form.size
     if "across_mm" in size:
         area, error = ellipse(size["size_mm"], size["across_mm"], load_thresholds(session)["growth_error_mm"])
         size |= {"area_mm2": area, "area_error_mm2": error}
     updating.update(session, author(), deed_id, "measured", [specimen_id], size)
+
+
+def _odd(odd: OddSize) -> str:
+    unit, places = (f"{NO_BREAK}mm", 1) if odd.measure == "size_mm" else (" heads", 0)
+    last, low, high = (number(one, places) for one in (odd.last, odd.low, odd.high))
+    return (
+        f"It was {last}{unit} on {day(odd.last_at)}; by now {low} to {high}{unit} would be likely. Correct it, or tick"
+        " that you mean it."
+    )
 
 
 def _feed(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 from flask import Flask, request, url_for
 
 from webapp.schemas.tankmates import load_tankmates
-from webapp.science.units import QUANTITIES
+from webapp.science.units import QUANTITIES, from_canonical
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
 from webapp.views import wording_care
@@ -26,6 +26,7 @@ def init_app(app: Flask) -> None:
         unit_label=unit_label,
         unit_choices=unit_choices,
         as_typed=as_typed,
+        in_usual_unit=in_usual_unit,
         status_word=lambda key: terms.STATUS.get(key, key),
         origin_word=lambda key: terms.ORIGIN.get(key, key),
         conflict_word=lambda key: terms.CONFLICT.get(key, key),
@@ -55,6 +56,19 @@ def as_typed(one: Latest) -> str:
     is_finer = abs(one.typed - round(one.typed, unit.decimals)) > 1e-9
     text = f"{one.typed:.{unit.decimals + is_finer}f}"
     return f"{text}{NO_BREAK}{unit.label}".strip()
+
+
+def in_usual_unit(one: Latest) -> str:
+    """A reading that was typed in another unit than the shop's usual one, in that one as well; else ''."""
+    usual = shop().unit(one.quantity)
+    if one.unit == usual:
+        return ""
+    try:
+        value = from_canonical(one.quantity, one.value, usual)
+    except ValueError:  # an equation of state that does not reach so far
+        return ""
+    unit = QUANTITIES[one.quantity].units[usual]
+    return f" ({value:.{unit.decimals}f}{NO_BREAK}{unit.label})"
 
 
 def unit_choices(quantity: str) -> list[tuple[str, str]]:

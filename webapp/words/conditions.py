@@ -27,6 +27,13 @@ _ASKED = {
     "after_hatch": later("A clean look after eggs have hatched: %(days).0f days at %(temp).1f °C"),
     "reserve": later("An uncut colony of it stands in another tank"),
 }
+#: The same after one day.
+_ONE_DAY = {
+    "days_since_cut": later("1 day since the cut, %(needed)d needed to hold on by itself"),
+    "days_in": later("1 day in quarantine, %(needed).0f needed"),
+    "rested": later("1 day since the last cut or its arrival, %(needed).0f needed"),
+    "after_hatch": later("A clean look after eggs have hatched: 1 day at %(temp).1f °C"),
+}
 #: What the last look saw, as it stands in a sentence.
 SEEN = TROUBLE | {"bleached": later("bleaching")}
 CAUTION = {
@@ -37,13 +44,15 @@ CAUTION = {
 
 
 def condition_sentence(code: str, values: Mapping[str, Any], translate: Translate = str) -> str:
-    """What the condition asks for, with its numbers."""
+    """What the condition asks for, with its numbers; of days the full ones, so that 27.9 never reads as 28."""
     if code == "nothing_wrong" and values.get("trouble"):
         told = later("It is well again; the last look saw %(trouble)s")
         return say(translate, told, trouble=translate(SEEN[values["trouble"]]))
     if code == "large_heads" and values["needed"] == 1:
         return translate(later("At least one head or polyp"))
-    return say(translate, _ASKED[code], **values)
+    days = {"days": int(values["days"])} if "days" in values else {}
+    asked = _ONE_DAY.get(code) if days.get("days") == 1 else None
+    return say(translate, asked or _ASKED[code], **{**values, **days})
 
 
 def met_word(met: bool | None, code: str = "", translate: Translate = str) -> str:
