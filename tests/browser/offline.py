@@ -116,7 +116,7 @@ def signed_in(context: BrowserContext, shop: SecureShop, name: str = "Noor", pat
     page.click("button:has-text(\"Sign in\")")
     page.wait_for_url(f"{shop.url}{path}")
     page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    until_true(page, "navigator.serviceWorker.controller !== null")
     if path != "/stock":
         until_page_is_kept(page, path)
     return page
@@ -177,7 +177,8 @@ def until(page: Page, condition: Any, seconds: float = PATIENCE_MS / 1000) -> No
 
 
 def until_true(page: Page, script: str) -> None:
-    """Until the script, or what it promises, is true. (Playwright's `wait_for_function` takes a promise for true.)"""
+    """Until the script, or what it promises, is true. Playwright's `wait_for_function` takes a promise itself for true,
+    and what is not true at once it asks again in a way that the policy of the pages forbids."""
     until(page, lambda: page.evaluate(script))
 
 

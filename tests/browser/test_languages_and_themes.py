@@ -3,6 +3,7 @@
 import pytest
 
 from tests.browser.conftest import PHONE, Shop
+from tests.browser.offline import until_true
 from tests.browser.sheets import one_of_each_kind
 from tests.browser.test_pages import TANK, look
 from webapp.words.language import LANGUAGES
@@ -75,4 +76,5 @@ def test_where_the_phone_can_share_it_is_handed_the_words(seen_shop, phone, code
     phone.goto(f"{seen_shop.url}/{codes['code']}/sheet?{TANK}")
     phone.evaluate("navigator.share = (given) => { window.handed = given; return Promise.resolve(); }")
     phone.click("[data-share]")
-    assert codes["code"] in phone.wait_for_function("window.handed?.text").json_value()
+    until_true(phone, "Boolean(window.handed?.text)")
+    assert codes["code"] in phone.evaluate("window.handed.text")

@@ -6,7 +6,7 @@ import pytest
 from PIL import Image
 
 from tests.browser.accessibility import broken_rules
-from tests.browser.offline import SecureShop, entries, reopen, until, wait_until_empty
+from tests.browser.offline import SecureShop, entries, reopen, until, until_true, wait_until_empty
 from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from webapp.services import fragging, people, updating
@@ -283,7 +283,7 @@ def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones):  
             at_slot(page, "A2")
             page.wait_for_selector("#found h2" if path == "/do" else "text=1 done.")
         if path == "/ready":
-            page.wait_for_function("document.getElementById('verdict').textContent !== 'Looking…'")
+            until_true(page, "document.getElementById('verdict').textContent !== 'Looking…'")
         wide = page.evaluate("document.documentElement.scrollWidth") > 360
         assert (path, broken_rules(page), wide, low_buttons(page)) == (path, [], False, [])
 

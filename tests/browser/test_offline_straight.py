@@ -131,6 +131,7 @@ def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(s
     page.wait_for_selector("text=Kept on this phone: Set the price")
     secure_shop.start()
     page.goto(f"{secure_shop.url}/outbox")
+    page.wait_for_selector("text=2 deeds need you")  # else the page still shifts under the thumb
     page.click("text=Open it and put it right >> nth=0")
     page.wait_for_selector("text=was not taken: S1 has no slot Z9")
     assert page.input_value("[name=move-slot]") == "Z9"

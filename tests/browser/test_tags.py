@@ -12,6 +12,7 @@ from playwright.sync_api import Page
 
 from tests.browser.accessibility import broken_rules
 from tests.browser.conftest import Shop, sign_in
+from tests.browser.offline import until_true
 from tests.browser.test_pages import look
 from tests.tags.synthetic_ruler import make_view
 from webapp.services import binding, fragging, places
@@ -169,7 +170,7 @@ def test_an_animal_is_measured_with_its_tag(shop, tmp_path, scripts, request):
         u, v, w = (sum(row[i] * one for i, one in enumerate((x, y, 1))) for row in homography)
         scale = 320 / width
         page.locator("input[type=image]").tap(position={"x": u / w * scale, "y": v / w * scale})
-        page.wait_for_function(f"document.querySelectorAll('.tap-photo circle').length === {number}")
+        until_true(page, f"document.querySelectorAll('.tap-photo circle').length === {number}")
     if not scripts:
         page.locator("button:has-text('Work it out')").tap()
     page.wait_for_selector("text=give or take")  # by itself where scripts run
