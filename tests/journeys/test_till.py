@@ -208,7 +208,7 @@ def test_what_comes_back_goes_into_quarantine(staff, stage, plugs):
 
         places.add_tank(session, stage.owner, new_deed(), {"name": "Quiet", "purpose": "quarantine"})
     rang_up(staff, plugs).send("/till/sell").send("/return", return__specimen_id=one, return__reason="too large")
-    assert "Taken back into Quiet, in quarantine." in staff.text
+    assert "It is back, and its quarantine in Quiet begins." in staff.text
     staff.open(f"/s/{one}")
     assert "in quarantine" in staff.text
     assert "Quiet" in staff.text

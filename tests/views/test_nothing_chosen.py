@@ -80,3 +80,10 @@ def test_the_state_of_several_at_once(staff):
     staff.open("/stock")
     assert chosen(staff, "status") == ""
     staff.open("/stock?all=1&sort=name").send("/stock?sort=name", action="status")
+
+
+def test_the_rack_that_is_counted_by_eye(staff, stage):
+    assert chosen(staff.open("/count"), "place-by-eye") == ""
+    staff.send("/count/found")
+    assert "Choose the rack or tank that is counted by eye." in staff.text
+    assert chosen(staff.open(f"/count?place=rack:{stage.other_rack}"), "place-by-eye") == f"rack:{stage.other_rack}"

@@ -8,7 +8,7 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from webapp.errors import BadInput, NotFound
-from webapp.services.places import tanks
+from webapp.services.places import Tank, tanks
 from webapp.services.recording import Author, NewEvent, deeds_here, record
 from webapp.services.thresholds import load_thresholds
 from webapp.storage.base import derived_id
@@ -148,11 +148,18 @@ def settle(session: Session, author: Author, deed_id: str, number: int, claim_id
 
 
 def take_back(
-    session: Session, author: Author, deed_id: str, number: int, specimen_id: str, said: dict[str, Any]
+    session: Session,
+    author: Author,
+    deed_id: str,
+    number: int,
+    specimen_id: str,
+    said: dict[str, Any],
+    tank_id: str = "",
 ) -> str:
     """An animal of the sale came back: into a quarantine tank where there is one, never straight into the stock.
 
-    `said`: reason, refund_cents. Returns the name of the tank, '' where it is only marked as in quarantine.
+    `said`: reason, refund_cents. `tank_id`: which of the quarantine tanks; '' where there is only one. Returns the name
+    of the tank, '' where it is only marked as in quarantine.
     """
     sale = get_sale(session, number)
     row = session.get(SpecimenRow, specimen_id)
@@ -164,7 +171,10 @@ def take_back(
         if row.status != "sold":
             raise BadInput(f"{row.name} is not out of the shop.", "specimen_id")
     _check_amount(sale, said.get("refund_cents"), "refund")
-    tank = next((one for one in tanks(session) if one.purpose == "quarantine"), None)
+    quiet = quarantines(session)
+    tank = next((one for one in quiet if one.id == tank_id or len(quiet) == 1), None)
+    if quiet and tank is None:
+        raise BadInput("Choose the quarantine tank that it goes into.", "tank")
     place = {"tank_id": tank.id, "rack_id": None, "slot": ""} if tank else {}
     back = {"status": "quarantine", "reason": said.get("reason") or ""} | place
     events = [
@@ -173,6 +183,11 @@ def take_back(
     ]
     record(session, author, events, deed_id)
     return tank.name if tank else ""
+
+
+def quarantines(session: Session) -> list[Tank]:
+    """The tanks that what came back may go into."""
+    return [one for one in tanks(session) if one.purpose == "quarantine"]
 
 
 def _check_amount(sale: SaleRow, cents: int | None, name: str) -> None:

@@ -63,6 +63,7 @@ class ReturnForm(DeedForm):
     """It came back."""
 
     specimen_id = ChoiceField("Which one", required=True)
+    tank = ChoiceField("Which quarantine tank it goes into", required=True)
     reason = TextField("Why it came back", 200)
     refund = MoneyField("Money given back; empty for none")
 
@@ -148,9 +149,10 @@ def _settle(session: Any, number: int, form: Any) -> str:
 
 def _return(session: Any, number: int, form: Any) -> str:
     said = {"reason": form.reason.data, "refund_cents": form.refund.cents}
-    tank = selling_after.take_back(session, author(), form.deed.data, number, form.specimen_id.data, said)
+    into = form.tank.data if "tank" in form else ""
+    tank = selling_after.take_back(session, author(), form.deed.data, number, form.specimen_id.data, said, into)
     if tank:
-        return f"Taken back into {tank}, in quarantine."
+        return f"It is back, and its quarantine in {tank} begins."
     return "Taken back, in quarantine. Move it out of the stock's water."
 
 
@@ -171,6 +173,11 @@ def _fill(form: Any, receipt: selling_after.Receipt) -> None:
         form.specimen_id.choices = asked(
             [(one.id, f"{one.name} {one.code}" + ", came back" * one.returned) for one in receipt.animals]
         )
+    if "tank" in form._fields:
+        quiet = selling_after.quarantines(reading())
+        form.tank.choices = asked([(one.id, one.name) for one in quiet])
+        if len(quiet) < 2:
+            del form.tank
 
 
 def _page(number: int, open_deed: str = "", failed: Any = None) -> str:

@@ -196,4 +196,5 @@ def sunday(staff, go_to, discs):
     assert re.search(r"Settled [^:]*13:00: credit, € 12.00", words(staff.page))
     assert listed(staff, "Claims to settle")[0] == 0
     staff.open("/sale/1").send("/return", **{"return-specimen_id": second, "return-reason": "too large"})
-    assert "Taken back into Quiet, in quarantine." in staff.text
+    assert "It is back, and its quarantine in Quiet begins." in staff.text
+    assert re.search(r"Blue Disc came back [^:]*13:00: too large; no money given back\.", words(staff.page))

@@ -1,0 +1,54 @@
+"""What comes back after a sale: into which water, and what was given back for it."""
+
+import pytest
+
+from tests.shop_client import Visitor
+from webapp.services import intake, places
+from webapp.services.recording import new_deed
+from webapp.services.tagging import live_code
+
+
+@pytest.fixture
+def sold(stage):
+    """A mushroom of 12.50, sold as number 1: its id."""
+    given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale",
+             "price_cents": 1250, "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""}  # fmt: skip
+    with stage.database.saving() as session:
+        (one,) = intake.take_in(session, stage.owner, new_deed(), given, 1)
+        code = live_code(session, one)
+    Visitor(stage).sign_in().open("/till").send("/till/add", code=code).send("/till/sell")
+    return one
+
+
+def quarantine(stage, *names):
+    with stage.database.saving() as session:
+        return [places.add_tank(session, stage.owner, new_deed(), {"name": name, "purpose": "quarantine"})
+                for name in names]  # fmt: skip
+
+
+def test_of_two_quarantine_tanks_a_person_chooses_one(sold, stage):
+    first, second = quarantine(stage, "Quiet", "Quieter")
+    staff = Visitor(stage).sign_in().open("/sale/1")
+    staff.send("/return", **{"return-reason": "too large"})
+    assert staff.status == 422
+    assert "Choose one: which quarantine tank it goes into." in staff.text and 'value="too large"' in staff.page
+    staff.send("/return", **{"return-tank": second})
+    assert "It is back, and its quarantine in Quieter begins." in staff.text
+    assert "Quieter" in staff.open(f"/s/{sold}").text
+
+
+def test_with_one_quarantine_tank_nothing_is_asked_and_with_none_it_is_said(sold, stage):
+    staff = Visitor(stage).sign_in().open("/sale/1")
+    assert "return-tank" not in staff.page
+    staff.send("/return")
+    assert "Move it out of the stock's water." in staff.text
+    staff.send("/undo/")
+    quarantine(stage, "Quiet")
+    assert "return-tank" not in staff.open("/sale/1").page
+
+
+def test_money_given_back_stands_on_the_sale_and_goes_with_undo(sold, stage):
+    staff = Visitor(stage).sign_in().open("/sale/1").send("/return", **{"return-refund": "5"})
+    assert "; €\N{NO-BREAK SPACE}5.00 given back." in staff.page
+    staff.send("/undo/").open("/sale/1")
+    assert "given back." not in staff.page
