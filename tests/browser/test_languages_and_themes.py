@@ -3,6 +3,7 @@
 import pytest
 
 from tests.browser.conftest import PHONE, Shop
+from tests.browser.keyboard import missed_by_tab
 from tests.browser.offline import until_true
 from tests.browser.sheets import one_of_each_kind
 from tests.browser.test_pages import TANK, look
@@ -34,17 +35,23 @@ def test_every_page_of_the_way_is_whole(seen_shop, browser, codes, language, the
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_the_keyboard_alone_leads_from_the_card_to_the_sheet(seen_shop, browser, codes, language):
     """WCAG 2.2, 2.1.1 and 2.4.7: each step is reached by the tab key, focus is seen, and enter does it."""
-    context = browser.new_context(viewport={"width": 1024, "height": 800}, locale=language)
+    context = browser.new_context(
+        viewport={"width": 1024, "height": 800}, locale=language, color_scheme="light" if language == "en" else "dark"
+    )
     page = context.new_page()
     page.goto(f"{seen_shop.url}/{codes['code']}")
     reach(page, "a[data-fit-link]")
     page.keyboard.press("Enter")
     page.wait_for_url("**/fit*")
+    assert missed_by_tab(page) == []
+    page.reload()
     reach(page, "#temp")
     page.keyboard.type("25")
     reach(page, "main form button.wide:not([data-memory-fill])")
     page.keyboard.press("Enter")
     page.wait_for_url("**/answer?**")
+    assert missed_by_tab(page) == []
+    page.reload()
     reach(page, "main a[href*='/sheet?']")
     page.keyboard.press("Enter")
     page.wait_for_url("**/sheet?**")

@@ -1,11 +1,13 @@
-"""Every page at the size of a phone and of a desk: nothing runs off the side, axe finds nothing, no script error."""
+"""Every page at the size of a phone and of a desk: nothing runs off the side, axe finds nothing, no script error; on a
+phone the keyboard reaches all of it, and text of twice the size fits."""
 
 import re
 
 import pytest
 
 from tests.browser.accessibility import broken_rules
-from tests.browser.conftest import Shop, follow, sign_in
+from tests.browser.conftest import PHONE, Shop, follow, sign_in
+from tests.browser.keyboard import poor_stops
 from webapp.services import fragging
 from webapp.services.recording import NewEvent, new_deed, record
 from webapp.services.tagging import live_code
@@ -49,6 +51,15 @@ def names(seen_shop: Shop) -> dict[str, str]:
 #: axe passes over these where they break no name: a label may still lead to another field than its own.
 REPEATED_IDS = "[...document.querySelectorAll('[id]')].map((e) => e.id).filter((id, at, ids) => ids.indexOf(id) < at)"
 
+#: WCAG 2.2, 1.4.4: text of 200 % of what a browser starts with, here with all that folds unfolded.
+TWICE_AS_LARGE = """() => {
+  for (const fold of document.querySelectorAll("details")) fold.open = true;
+  document.documentElement.style.fontSize = "36px";
+  const wide = document.documentElement.scrollWidth;
+  document.documentElement.style.fontSize = "";
+  return wide;
+}"""
+
 
 def look(page, address: str) -> None:
     """Open a page and hold it to the promises."""
@@ -79,6 +90,9 @@ def _hold(page, address: str) -> None:
     )
     assert broken_rules(page) == []
     assert page.evaluate(REPEATED_IDS) == [], f"{address} has an id twice"
+    if page.viewport_size == PHONE["viewport"]:
+        assert poor_stops(page) == []
+        assert page.evaluate(TWICE_AS_LARGE) <= page.viewport_size["width"], f"{address} runs off at 200 %"
 
 
 @pytest.mark.parametrize("size", ["phone", "desk"])

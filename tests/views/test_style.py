@@ -95,6 +95,18 @@ def test_outlines_of_controls_have_three_to_one(theme):
     assert contrast(tokens["ink"], tokens["band"]) >= 3
 
 
+def test_both_themes_are_the_tokens_and_nothing_else():
+    """So what has its contrast in one theme has it in the other: a colour of its own is allowed only to what must not
+    follow the theme, a symbol for scanners and outlines on a photo. Paper (sheet, print) has one theme."""
+    own = [
+        rule.split("{")[0].strip()
+        for part in sorted({*assets.CSS_BUNDLES["staff"], *assets.CSS_BUNDLES["public"]} - {"tokens", "print"})
+        for rule in (beside("static") / "css" / f"{part}.css").read_text("utf-8").splitlines()
+        if re.search(r"#[0-9a-f]{3,8}\b|rgba?\(|hsla?\(", rule.partition("{")[2])
+    ]
+    assert own and [one for one in own if not re.match(r"\.symbol svg|\.found-photo|\.tap-photo", one)] == []
+
+
 def test_each_verdict_has_a_shape_and_a_word_of_its_own(app):
     with app.app_context():
         parts = app.jinja_env.get_template("_parts/verdict.html").module
