@@ -29,7 +29,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     page.wait_for_selector(".undo")
     secure_shop.stop()
     note(page, "two")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     page.goto(panel)
     do(page, "price", {"price": "19.50"})
     kept(page, 2)
@@ -39,7 +39,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
     secure_shop.stop()
     reopen(page, panel)
     note(page, "three")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     do(page, "name", {"name": "Ember Crown"})
     kept(page, 2)
     secure_shop.start()
@@ -94,7 +94,7 @@ def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # 
     page = phones("Ines", f"/s/{stage.mother}")
     secure_shop.stop()
     note(page, "by Ines")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     with stage.database.saving() as session:
         people.set_secret(session, "Ines", "735102")
     secure_shop.start()
@@ -146,7 +146,7 @@ def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phon
         "0" * 32,
     )
     note(page, "goes on")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     secure_shop.start()
     page.click("text=Send now")
     until(page, lambda: texts(stage) == ["goes on"])
@@ -169,7 +169,7 @@ def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop,
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.lose = 9
     do(page, "name", {"name": "A slip"})
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     assert ending(stage).present["name"] == "A slip"  # it had arrived, but the phone could not know
     page.click("[data-notice] >> text=Undo")
     page.wait_for_selector("text=Undone.")

@@ -72,7 +72,7 @@ def test_an_update_asks_before_it_swaps_and_what_waits_stays(secure_shop, phones
     page.evaluate("document.querySelector('#name').open = true")
     page.fill("[name=name-name]", "Ember Crown")
     page.click("#name button")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     before = page.evaluate("caches.keys()")
     bundles = secure_shop.app.extensions["rackside_assets"]
     bundles["worker.js"] = make_bundle("worker.js", bundles["worker.js"].body.decode() + "\n// newer\n")
@@ -161,7 +161,7 @@ def test_without_signal_three_characters_and_a_tap_find_it(secure_shop, phones):
     page.fill("#code", made[3].code[:3].lower())
     page.click(f"#matches button:has-text('{made[3].code}')")
     page.click("#found >> text=Ready: for sale")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     page.wait_for_selector("#found p:has-text('for sale')")
     secure_shop.start()
     page.goto(f"{secure_shop.url}/do")

@@ -15,7 +15,7 @@ from webapp.storage.specimen import SpecimenRow
 pytestmark = pytest.mark.browser
 #: The app and its pages take about a third of it; the picture alone would take more than all.
 ROOM_BYTES = 1_200_000
-KEPT = "text=Kept on this phone"
+KEPT = "text=Kept on this phone:"
 #: Beside what waits, until not even five hundred bytes find room.
 FILL = """async (room) => { let number = 0; const { usage } = await navigator.storage.estimate();
   for (const bytes of [Math.max(4096, room - usage - 8000), 4096, 500]) for (;;) {

@@ -78,7 +78,7 @@ def test_two_photos_of_a_rack_wait_and_are_one_count_for_the_moment_they_were_ta
     assert len(entries(page)) == 2  # until it is confirmed
     secure_shop.stop()
     page.click("text=Keep this count")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     assert [entry["state"] for entry in entries(page)] == ["waiting"]
     secure_shop.start()
     page.click("text=Send now")
@@ -146,11 +146,11 @@ def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(s
     assert page.input_value("[name=price-price]") == "-5"
     page.fill("[name=price-price]", "-4")
     page.click("#price button")
-    page.wait_for_selector("text=Not taken:")
+    page.wait_for_selector("[data-notice].error >> text=Not taken:")
     secure_shop.stop()
     page.fill("[name=price-price]", "19")
     page.click("#price button")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     until(page, lambda: [entry["state"] for entry in entries(page)] == ["refused", "waiting"])  # the try before is gone
     page.goto(f"{secure_shop.url}/outbox")
     page.wait_for_selector("text=You put it right; that waits")

@@ -117,7 +117,7 @@ def test_the_phone_asks_what_the_shop_would_ask(secure_shop, phones, discs):  # 
         settle()
     page.wait_for_timeout(200)
     page.click("#till-phone >> button:has-text('Sell')")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     secure_shop.start()
     page.click("text=Send now")
     wait_until_empty(page)
@@ -133,7 +133,7 @@ def test_a_sale_that_has_happened_is_kept_though_the_shop_would_have_stopped_it(
     put(page, discs[0].code, discs[1].code)
     page.wait_for_selector("text=2 on the till")
     page.click("#till-phone >> button:has-text('Sell')")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     with stage.database.saving() as session:  # meanwhile, at the shop
         record(session, stage.owner, [NewEvent("status_set", discs[0].id, {"status": "quarantine"}),
                                       NewEvent("sold", discs[1].id, {"price_cents": 1250})])  # fmt: skip
@@ -182,7 +182,7 @@ def test_what_is_sold_says_so_without_signal_and_can_come_back(secure_shop, phon
     page.press("#code", "Enter")
     page.wait_for_selector(f"#found >> text={discs[0].code} · not here any more · sold")
     page.click("#found >> text=Came back: into quarantine")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     secure_shop.start()
     page.click("text=Send now")
     wait_until_empty(page)
@@ -217,7 +217,7 @@ def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another
     page.wait_for_selector("text=plugs known")
     found(page, discs[0].code)
     page.click("#found >> text=Sell for €12.50")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
     secure_shop.start()
     reopen(page, f"{secure_shop.url}/till")
     page.wait_for_selector("#till-shop >> text=1 on the till")

@@ -23,7 +23,7 @@ def note(page, text):
     page.evaluate("document.querySelector('#note').open = true")
     page.fill("[name=note-text]", text)
     page.click("#note button")
-    page.wait_for_selector("text=Kept on this phone")
+    page.wait_for_selector("text=Kept on this phone:")
 
 
 def both_signed_in(phones, secure_shop):  # noqa: F811
