@@ -5,7 +5,7 @@ The kinds printed here are those with the most text, found by measuring; `python
 
 import pytest
 
-from tests.browser import sheets
+from tests.browser import pseudo, sheets
 from tests.browser.pseudo import speaking_pseudo
 from tests.browser.sheets import FULL_TANK, ORDINARY_TANK, one_of_each_kind, printed
 from webapp.views import sheet_made
@@ -13,8 +13,8 @@ from webapp.views.sheet_layout import PAPERS, sides
 from webapp.words.language import LANGUAGES
 from webapp.words.take_home import TITLES
 
-#: By characters of all sections for the full tank (tests.browser.sheets.longest), and the one with the least.
-LONG = ("acropora", "heliofungia")
+#: Those that fill an A5 side most when longer (`python -m tests.browser.sheets xa`), and the one with the least.
+LONG = ("acropora", "catalaphyllia")
 SHORT = "gorgonian_nonphotosynthetic"
 
 
@@ -25,7 +25,7 @@ def codes(seen_shop):
 
 @pytest.mark.parametrize("language", [*LANGUAGES, "xa", "xb"])
 def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk, codes, language, monkeypatch):
-    """xa: every sentence 40 % longer; xb: in letters written from right to left."""
+    """xa: every sheet 40 % longer; xb: in letters written from right to left."""
     speaking_pseudo(monkeypatch)
     for paper in sheets.PAPERS:
         for code in codes.values():
@@ -35,11 +35,11 @@ def test_every_side_is_one_page_and_nothing_is_too_small_or_lost(seen_shop, desk
             assert found.lost == 0
 
 
-def test_the_fullest_sheet_is_one_page_and_on_a5_an_ordinary_one_grown_longer_is(seen_shop, desk, codes, monkeypatch):
+def test_the_fullest_sheet_is_one_page_and_grown_longer_too(seen_shop, desk, codes, monkeypatch):
     speaking_pseudo(monkeypatch)
     for paper, language, tank in (
         ("a4", "de", FULL_TANK), ("letter", "xa", FULL_TANK), ("a5", "en", FULL_TANK), ("a5", "de", FULL_TANK),
-        ("a5", "xb", FULL_TANK), ("a5", "xa", ORDINARY_TANK),
+        ("a5", "xb", FULL_TANK), ("a5", "xa", ORDINARY_TANK), ("a5", "xa", FULL_TANK),
     ):  # fmt: skip
         for code in codes.values():
             found = printed(desk, f"{seen_shop.url}/{code}/sheet?lang={language}&paper={paper}&from=14:00&{tank}")
@@ -47,6 +47,8 @@ def test_the_fullest_sheet_is_one_page_and_on_a5_an_ordinary_one_grown_longer_is
 
 
 def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(seen_shop, desk, codes, monkeypatch):
+    """In a language twice as long as English, as nothing shorter fills an A5 side."""
+    monkeypatch.setattr(pseudo, "GROWTH", 1.0)
     speaking_pseudo(monkeypatch)
     address = f"{seen_shop.url}/{codes[LONG[0]]}/sheet?lang=xa&from=14:00&{FULL_TANK}"
     desk.goto(f"{address}&paper=a4")
@@ -60,6 +62,8 @@ def test_what_moves_to_another_side_is_named_and_nothing_is_dropped(seen_shop, d
     assert len(titles) == len(TITLES)
     assert [title for title in titles if title not in first] != []
     assert all(title in moved for title in titles if title not in first)
+    staying = desk.locator(".side").first.locator(".s-caution, .s-hours, .s-changes")
+    assert staying.count() == 3, "what is dangerous and comes first stays"
 
 
 def test_a_mirrored_sheet_runs_from_right_to_left(seen_shop, desk, codes, monkeypatch):

@@ -1,15 +1,20 @@
 """Sheets over the web: on other paper, for several animals, kept in a file, as a message, and issued for good."""
 
 import re
+from dataclasses import replace
 from html import unescape
 
 import pytest
 
+from tests.browser.pseudo import speaking_pseudo
+from tests.browser.sheets import TANKS, one_of_each_kind
 from tests.shop_client import Visitor
 from tests.stage import Stage
 from webapp.services import cards, fragging, sheets
 from webapp.services.recording import new_deed
 from webapp.services.tagging import live_code
+from webapp.views.sheet_layout import GIVES_WAY, PAPERS, Head, sides
+from webapp.words.take_home import Section
 
 TANK = "temp=24&temp_unit=c&salinity=33&salinity_unit=ppt&alk=8&alk_unit=dkh&volume=200&volume_unit=l&age=12"
 
@@ -165,3 +170,30 @@ def test_a_listed_kind_shows_the_permit_of_its_mother_and_no_supplier(stage, wal
     assert "P-77/3" in sheet.text
     assert "far away" not in sheet.page
     assert "99" not in re.findall(r"€\s*([\d.]+)", sheet.text)
+
+
+def test_the_longer_language_of_the_printed_sheets_is_longer_by_two_fifths(stage, walk_in, monkeypatch):
+    """So that what is printed for 40 % more is: each whole sheet, counted in characters, numbers and names with it."""
+    codes = one_of_each_kind(stage, ("acropora", "palythoa", "gorgonian_nonphotosynthetic"))
+    speaking_pseudo(monkeypatch)
+    for code in codes.values():
+        for tank in TANKS.values():
+            plain, longer = (
+                len(walk_in.open(f"/{code}/sheet.txt?lang={one}&from=14:00&{tank}").page) for one in ("en", "xa")
+            )
+            assert 1.4 * plain <= longer <= 1.5 * plain, (code, tank)
+
+
+def test_sections_leave_a_side_in_the_stated_order_and_never_what_is_dangerous():
+    """The order of DEVELOPERS.md, on a paper that holds less and less. No browser: the layout alone."""
+    keys = ("caution", "targets", "where", "changes", "hours", "light", "weeks", "food", "normal", "terms")
+    texts = [Section(key, key.title(), ("A line that is as long as others are. " * 12, "Call.")) for key in keys]
+    head, moved = Head("Shop", "Name", "kind", "CODE", ()), []
+    for high in range(260, 60, -20):
+        first, *_ = sides(texts, replace(PAPERS["a5"], height=float(high)), head)
+        gone = set(keys) - {one.key for one in first.sections}
+        assert not gone & {"caution", "hours"}
+        assert "changes" not in gone or gone == set(GIVES_WAY) & set(keys), "what to change first goes last of all"
+        moved.append(len(gone))
+    assert moved == sorted(moved)
+    assert moved[0] < moved[-1]

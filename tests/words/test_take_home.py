@@ -1,7 +1,9 @@
 """The sheet in words: the clock of its first hours, the dates of its weeks, and what several animals share."""
 
+import re
 from dataclasses import replace
 from datetime import datetime
+from itertools import pairwise
 
 import pytest
 
@@ -9,11 +11,12 @@ from tests.words.making import KINDS, MATE_NAMES, bracketed, outside_brackets, s
 from webapp.fit.acclimate import acclimate
 from webapp.fit.beside import safety_of
 from webapp.fit.check import check
-from webapp.fit.findings import Finding, Note
+from webapp.fit.findings import Finding, Note, Spot
 from webapp.fit.profile import Band
 from webapp.fit.specimen import Specimen, UsedTo
 from webapp.fit.tank import BuyerTank, Measured
 from webapp.fit.together import Together, common_bands, plan_together
+from webapp.science.interval import Interval
 from webapp.words.report import tell
 from webapp.words.take_home import TITLES, Section, Told, sections
 from webapp.words.take_home_normal import NORMAL, NOT_NORMAL
@@ -68,8 +71,32 @@ def test_days_are_told_by_date_over_the_end_of_a_month():
     told = told_of("zoanthus")
     weeks = put_on_the_clock(told.acclimation, speaker(), START).weeks
     assert "Until Sat 28 Feb" in dict(weeks)
-    assert dict(weeks)["Thu 5 Mar"].startswith("Open by day")
+    assert dict(weeks)["Thu 5 Mar"].startswith("Not open by day")
     assert dict(weeks)["Thu 26 Mar"].startswith("Compare")
+
+
+def test_in_brief_regular_steps_of_the_light_are_told_by_their_rhythm_and_none_is_left_out():
+    """By hand: the first and the last day of the full form, the days between two of them, and every strength of it."""
+    there = Spot("upper", 10.0, (5.0, 15.0), Interval(300.0, 320.0, 340.0), None)
+    notes = acclimate(Specimen(KINDS["acropora"], 3.0, HERE), 25.5, 35.0, there)
+    full, brief = (dict(put_on_the_clock(notes, speaker(), START, brief=one).light) for one in (False, True))
+    pairs = re.findall(r"(\d+ [A-Z][a-z]{2}) (\d+%)", full["With a dimmer"])
+    days, strengths = zip(*pairs, strict=True)
+    dates = [datetime.strptime(f"{day} {START.year}", "%d %b %Y") for day in days]
+    (gap,) = {(later - earlier).days for earlier, later in pairwise(dates)}
+    told_so = f"Lamp, every {gap} days, {days[0]} to {days[-1]}: {', '.join(strengths)}."
+    assert brief["With a dimmer"].endswith(told_so)
+
+
+def test_in_brief_every_section_and_every_caution_is_there():
+    told = told_of("catalaphyllia", temp=24.0, ppt=33.0)
+    full, brief = (sections(told, speaker(), brief=one) for one in (False, True))
+    assert [one.key for one in brief] == [one.key for one in full]
+    same = {"caution", "changes", "not_normal", "mates", "papers", "terms", "food"}
+    assert [one for one in brief if one.key in same] == [one for one in full if one.key in same]
+    assert [text for one in brief if one.key == "weeks" for _, text in one.steps] == [
+        text for one in full if one.key == "weeks" for _, text in one.steps
+    ]
 
 
 def test_a_wide_gap_is_told_by_days():

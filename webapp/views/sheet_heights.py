@@ -34,8 +34,7 @@ class Style:
     """points: size of the type. tight: less white, headings of short sections run in. line: from line to line, em.
 
     frugal: smaller pictures and name, steps run in. dense: ranges and short sections run in one after the other.
-    packed: pictures and symbol smaller again, the verdict beside them, every heading and every step runs in; the last
-    that is tried.
+    packed: pictures and symbol smaller again, the verdict beside them, every heading and every step runs in.
     """
 
     points: float
@@ -50,7 +49,7 @@ class Style:
         """'pt-95', 'pt-90 tight', 'pt-90 tight close frugal'."""
         on = {
             "tight": self.tight, "close": self.line < 1.2, "closest": self.closest, "frugal": self.frugal,
-            "dense": self.dense, "packed": self.packed,
+            "near": self.line == 1.05, "solid": self.line < 1.05, "dense": self.dense, "packed": self.packed,
         }  # fmt: skip
         return " ".join([f"pt-{round(self.points * 10)}", *(name for name, is_on in on.items() if is_on)])
 
@@ -100,10 +99,10 @@ def _run_in(section: Section) -> list[Run]:
 
 
 def _ranges_run_in(section: Section) -> list[Run]:
-    """Rows one after the other, no cell torn but the last of each, which is bold."""
+    """Rows one after the other, no range torn; the last cell of each is bold."""
     runs: list[Run] = []
-    for *cells, last in (section.columns, *section.rows):
-        runs += [*((cell.replace(" ", NO_BREAK), False) for cell in cells), (f"{last};", True)]
+    for name, *cells, last in (section.columns, *section.rows):
+        runs += [(name, False), *((cell.replace(" ", NO_BREAK), False) for cell in cells), (f"{last};", True)]
     return runs
 
 

@@ -3,7 +3,7 @@
 Nothing is cut off, and what moved is named on the first side.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
@@ -20,11 +20,11 @@ SPARE_SHARE = 0.006
 #: it is shared by two columns; a whole one where there is another side anyway.
 NARROW_MM, KEPT_LINES = 80.0, 0.5
 #: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
-ROLL_LENGTHS_MM = range(60, 5001, 10)
+ROLL_LENGTHS_MM = range(60, 5001, 5)
 ROLL_CLEAR_MM = 8.0
 #: Sections in the order in which they leave the first side; what is not named leaves it last, and 'caution' never.
 GIVES_WAY = (
-    "terms", "papers", "mates", "food", "normal", "changes", "weeks", "not_normal", "light", "targets", "where",
+    "terms", "papers", "mates", "food", "normal", "weeks", "not_normal", "light", "targets", "where", "changes",
 )  # fmt: skip
 
 
@@ -54,6 +54,9 @@ _TIGHT = (
     Style(9.0, tight=True, line=1.15, frugal=True), Style(9.0, tight=True, line=1.15, frugal=True, dense=True),
     *(Style(9.0, tight=True, line=line, frugal=True, dense=True, packed=True) for line in (1.2, 1.15, 1.1)),
 )  # fmt: skip
+#: For what still does not fit in its brief forms: lines closer again, at last as high as the type.
+_BRIEF_ONLY = tuple(Style(9.0, tight=True, line=line, frugal=True, dense=True, packed=True) for line in (1.05, 1.0))
+LAST = _BRIEF_ONLY[-1]
 #: Of picture and name in frugal styles, and the symbol, which phones must still read at arm's length, mm; then packed.
 FRUGAL_SHARE, FRUGAL_SYMBOL_MM = 0.75, 20.0
 PACKED_PORTRAIT_MM, PACKED_SYMBOL_MM, PACKED_CLEAR_MM = (20.0, 15.0), 16.0, 2.5
@@ -82,14 +85,21 @@ class Head:
     pictures: bool = True
 
 
+InBrief = Callable[[], tuple[Sequence[Section], Head]]
+
+
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side: its sections, its style, the titles of those that moved on to a later side. high: estimated, mm."""
+    """One side: its sections, its style, the titles of those that moved on to a later side. high: estimated, mm.
+
+    reasons: of the verdict, as this side tells them.
+    """
 
     sections: tuple[Section, ...]
     style: Style
     moved: tuple[str, ...] = ()
     high: float = 0.0
+    reasons: str = ""
 
 
 def roll_mm(paper: Paper, done: Sequence[Side]) -> int:
@@ -100,33 +110,46 @@ def roll_mm(paper: Paper, done: Sequence[Side]) -> int:
     return next((mm for mm in ROLL_LENGTHS_MM if mm >= needs), ROLL_LENGTHS_MM[-1])
 
 
-def sides(sections: Sequence[Section], paper: Paper, head: Head) -> list[Side]:
-    """The sections on as few sides as they need."""
-    done = [_side(sections, paper, head)]
+def sides(sections: Sequence[Section], paper: Paper, head: Head, in_brief: InBrief | None = None) -> list[Side]:
+    """The sections on as few sides as they need.
+
+    in_brief: gives sections and head in their brief forms, for a first side that does not hold the full ones.
+    """
+    first = _fitting(sections, paper, head, paper.styles)
+    if first is None and in_brief:
+        brief, brief_head = in_brief()
+        first = _fitting(brief, paper, brief_head, [*(one for one in paper.styles if one.packed), *_BRIEF_ONLY])
+        first = first or _without_some(brief, paper, brief_head)
+    done = [first or _without_some(sections, paper, head)]
     while done[-1].moved:
         staying = {section.key for side in done for section in side.sections}
-        done.append(_side([section for section in sections if section.key not in staying], paper, None))
+        left = [section for section in sections if section.key not in staying]
+        done.append(_fitting(left, paper, None, paper.styles) or _without_some(left, paper, None))
     return done
 
 
-def _side(sections: Sequence[Section], paper: Paper, head: Head | None) -> Side:
-    """As much as one side holds. At least one section stays, however long it is."""
-    for style in paper.styles:
+def _fitting(sections: Sequence[Section], paper: Paper, head: Head | None, styles: Sequence[Style]) -> Side | None:
+    """All of them on one side, in the most open of these styles that holds them."""
+    for style in styles:
         high = side_mm(sections, paper, style, head)
         if paper.height is None or high <= paper.height:
-            return Side(tuple(sections), style, high=high)
-    return _without_some(sections, paper, head)
+            return Side(tuple(sections), style, high=high, reasons=head.reasons if head else "")
+    return None
 
 
 def _without_some(sections: Sequence[Section], paper: Paper, head: Head | None) -> Side:
-    """In the last style: sections leave in their order until the rest fits; then what still fits comes back."""
-    style, order = paper.styles[-1], [key for key in (*GIVES_WAY, "hours") if any(one.key == key for one in sections)]
+    """In the last style: sections leave in their order until the rest fits; then what still fits comes back.
+
+    At least one stays, however long it is.
+    """
+    style, order = LAST, [key for key in (*GIVES_WAY, "hours") if any(one.key == key for one in sections)]
     gone: list[str] = []
 
     def tried(without: Sequence[str]) -> Side:
         staying = tuple(one for one in sections if one.key not in without)
         titles = tuple(one.title for one in sections if one.key in without)
-        return Side(staying, style, titles, side_mm(staying, paper, style, head, titles))
+        high = side_mm(staying, paper, style, head, titles)
+        return Side(staying, style, titles, high, head.reasons if head else "")
 
     while len(gone) < min(len(order), len(sections) - 1) and tried(gone).high > (paper.height or 0.0):
         gone.append(order[len(gone)])

@@ -1,5 +1,6 @@
 """What a care sheet is made of: the animal, the buyer's tank where one was given, the paper, the hour it begins."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -64,8 +65,13 @@ def make(code: str) -> Made:
     source, paper = told_of(card, report, says), asked_paper()
     parts, head = sections(source, says), head_of(card, source, says)
     drawing = report and side_view(asked.tank, report)
+
+    def in_brief() -> tuple[Sequence[Section], Head]:
+        return sections(source, says, brief=True), head_of(card, source, says, brief=True)
+
+    laid = sides(parts, paper, head, in_brief)
     view = drawing or tank_view(None, None, Spot(card.profile.placement, None, None, None, None))
-    return Made(card, source.told, source, parts, head, sides(parts, paper, head), paper, view, source.start)
+    return Made(card, source.told, source, parts, head, laid, paper, view, source.start)
 
 
 def find(code: str) -> cards.Card:
@@ -91,7 +97,7 @@ def _readings(report: Report) -> dict[str, float]:
     return {one.factor: one.estimate.mid for one in report.findings if one.estimate}
 
 
-def head_of(card: cards.Card, source: Told, says: Speaker) -> Head:
+def head_of(card: cards.Card, source: Told, says: Speaker, *, brief: bool = False) -> Head:
     """What stands over the sections."""
     facts = []
     if card.size_mm:
@@ -103,7 +109,8 @@ def head_of(card: cards.Card, source: Told, says: Speaker) -> Head:
     over = " · ".join(filter(None, [shop().name, day(source.start)]))
     kind = f"{translate(card.profile.trade_name)}, {terms.latin_name(card.profile.scientific, translate)}"
     verdict = verdict_word(source.report, says) if source.report else ""
-    reasons = " ".join(verdict_sentences(source.report, card.profile, says)) if source.report else ""
+    why = verdict_sentences(source.report, card.profile, says, brief=brief) if source.report else ()
+    reasons = " ".join(why)
     return Head(over, card.name, kind, card.code, tuple(facts), verdict, reasons)
 
 

@@ -37,6 +37,8 @@ TITLES = {
 }
 BLANK = "____"
 """To be filled in by hand."""
+IN_THE_TABLE = frozenset({"spot_light_decides", "spot_flow_decides"})
+"""Of the reasons of a place those whose number the table of ranges has too."""
 _MOST_OF_A_PLACE = 4
 _GROWTH_SHARE = 4  # a quarter of the grown size on top of its reach, as the fit check asks of neighbours
 
@@ -74,13 +76,16 @@ class Told:
     used_to: Mapping[str, UsedTo] = field(default_factory=dict)
 
 
-def sections(of: Told, speaker: Speaker) -> tuple[Section, ...]:
-    """Every section that has something to say, in the order in which it is read."""
-    timed = put_on_the_clock(of.acclimation, speaker, of.start)
+def sections(of: Told, speaker: Speaker, *, brief: bool = False) -> tuple[Section, ...]:
+    """Every section that has something to say, in the order in which it is read.
+
+    brief: regular steps by their rhythm, days without their weekday, light and flow of the place in the table alone.
+    """
+    timed = put_on_the_clock(of.acclimation, speaker, of.start, brief=brief)
     made = (
         _section("caution", speaker, caution_lines(of, speaker)),
         _targets(of, speaker),
-        _section("where", speaker, where_lines(of, speaker)),
+        _section("where", speaker, where_lines(of, speaker, brief=brief)),
         _changes_first(of, speaker),
         _section("hours", speaker, steps=timed.hours),
         _section("light", speaker, steps=timed.light),
@@ -122,19 +127,21 @@ def caution_lines(of: Told, speaker: Speaker) -> list[str]:
     return lines
 
 
-def where_lines(of: Told, speaker: Speaker) -> list[str]:
-    """The place, its light and flow, and the room it needs."""
+def where_lines(of: Told, speaker: Speaker, *, brief: bool = False) -> list[str]:
+    """The place, its light and flow (brief: without, as the table has them), and the room it needs."""
     profile = of.profile
     if of.report is not None and of.told is not None and of.told.spot is not None and of.report.spot is not None:
         depth = of.told.spot.sentences[: len(of.told.spot.sentences) - len(of.report.spot.reasons)]
         reasons = [note for note in of.report.spot.reasons if note.code != "spot_as_usual"] or of.report.spot.reasons
-        lines = [*depth, *(short_sentence(note, speaker) for note in reasons)][:_MOST_OF_A_PLACE]
+        reasons = reasons[: _MOST_OF_A_PLACE - len(depth)]
+        reasons = [note for note in reasons if not (brief and note.code in IN_THE_TABLE)]
+        lines = [*depth, *(short_sentence(note, speaker) for note in reasons)]
     else:
         lines = [speaker.translate(terms.PLACEMENT[profile.placement])]
     clear = ceil(profile.sting_reach_cm + profile.adult_cm / _GROWTH_SHARE)
-    room = later("Keep other kinds %(clear)s away: it reaches %(reach)s and grows to %(adult)s.")
+    room = later("Other kinds %(clear)s away: it reaches %(reach)s and grows to %(adult)s.")
     if not profile.sting_reach_cm:
-        room = later("Keep other kinds %(clear)s away: it grows to %(adult)s.")
+        room = later("Other kinds %(clear)s away: it grows to %(adult)s.")
     places = {"clear": clear, "reach": profile.sting_reach_cm, "adult": profile.adult_cm}
     told = {name: speaker.reading("length", value, rough=True) for name, value in places.items()}
     return [*lines, speaker.say(room, **told)]

@@ -20,8 +20,8 @@ NORMAL = {
         later("A thin film that the flow takes away."),
     ),
     "lps": (
-        later("Half open for up to seven days; smaller by night, larger by day."),
-        later("Some slime; brown threads of waste once or twice."),
+        later("Half open for up to seven days; smaller by night."),
+        later("Some slime; threads of waste once or twice."),
     ),
     "sps": (
         later("Polyps in for one to three days; a little browner or paler for some weeks."),
@@ -36,8 +36,8 @@ NORMAL = {
         later("Half open for one to three days."),
     ),
 }
-_SKELETON = later("White bare skeleton, more each day: take a photo, test the water the same day.")
-_SLIME = later("Smelly brown slime: siphon it off, lift the animal into a bowl of tank water, ask us at once.")
+_SKELETON = later("White bare skeleton, more each day: test the water the same day.")
+_SLIME = later("Smelly brown slime: siphon it off, set the animal in a bowl of tank water, ask us at once.")
 NOT_NORMAL = {
     "corallimorph": (
         later("Melting, holes, a bad smell: take it out at once, it spoils the water."),
@@ -66,5 +66,5 @@ NOT_NORMAL = {
         later("White patches inside the mantle: too little or too much light."),
     ),
 }
-ASK_US = later("In doubt? Show us a photo soon.")
-BRING = later("For a claim: this sheet, a photo, a sample of your water, your readings.")
+ASK_US = later("In doubt? Show us a photo.")
+BRING = later("For a claim: this sheet, a photo, readings, some of your water.")

@@ -45,8 +45,8 @@ SAFETY: dict[str, Sentence] = {
     "safety_handling": later("%(note)s."),
     "safety_dosing": later("Powders: protect your eyes, take reagent or food grade, follow the label."),
     "safety_electricity": later(
-        "Salt water and electricity: a drip loop in every cable, a residual-current device (30 mA), unplug with dry "
-        "hands before you reach in. Local rules come first."
+        "Electricity: a drip loop in every cable, a residual-current device (30 mA), unplug with dry hands before you "
+        "reach in. Local rules come first."
     ),
 }
 PAPERWORK: dict[str, Sentence] = {
@@ -88,20 +88,22 @@ STEPS: dict[str, Sentence] = {
     "look_on_day": Cases(
         case_of("what"),
         {
-            "open": later("Open by day? If not, test the water before you move it."),
-            "water": later("Test the water, alkalinity and salinity first."),
+            "open": later("Not open by day? Test the water, then move it."),
+            "water": later("Test alkalinity, salinity, then the rest."),
             "spot": later("Pale: too much light. Stretched up: too little."),
-            "compare": later("Compare it with the first photo."),
+            "compare": later("Compare with the first photo."),
         },
     ),
 }
 #: Groups of tankmates by a name that fits into a list; the others are called what they are called everywhere.
 MATES = {
-    "butterflyfish": later("butterflyfish (long-nosed kinds apart)"),
-    "butterflyfish_longnose": later("copperband and forceps butterflyfish"),
+    "butterflyfish": later("most butterflyfish"),
+    "butterflyfish_longnose": later("long-nosed butterflyfish"),
     "pufferfish": later("puffers and boxfish"),
     "filefish": later("filefish"),
     "quiet_small_fish": later("small quiet fish"),
+    "mandarin": later("mandarins and dragonets"),
+    "crab_emerald": later("emerald crabs"),
     "crab_guard": later("coral crabs"),
 }
 #: Groups that are called by one name where a list holds all of them.
@@ -116,7 +118,7 @@ TOGETHER = (
 ADVICE: dict[str, Sentence] = {
     "steady_it": later("%(quantity)s: within %(bears)s a day."),
     "keep_gap": later("At least %(needed_cm)s from the %(neighbour)s."),
-    "cool_in_summer": later("Plan shade, a fan or a chiller that takes off %(by_c)s."),
+    "cool_in_summer": later("Shade, a fan or a chiller: %(by_c)s less."),
 }
 PLACE: dict[str, Sentence] = {
     "spot_light_decides": later("Light: %(low_umol)s to %(high_umol)s µmol/m²/s (PAR)."),

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from itertools import pairwise
 
 from webapp.fit.findings import Note
 from webapp.words.acclimation_told import when_of
@@ -15,7 +16,8 @@ Steps = list[tuple[str, str]]
 #: Notes whose steps follow them, and the way of those.
 _IN_STEPS = {"light_by_dimmer": "dimmer", "light_by_moving": "move"}
 _WAYS = {"light_by_dimmer": later("With a dimmer"), "light_by_moving": later("Without one")}
-LIFT_OVER = later("Lift it over, into its place.")
+_FEWEST_IN_A_RHYTHM = 4
+LIFT_OVER = later("Lift it into its place.")
 _UNTIL = {"no_feeding_yet": "days", "leave_in_peace": "days"}
 _IN_THE_WEEKS = frozenset({
     "flow_low_first", "hold_still", "no_feeding_yet", "feed_from_day", "leave_in_peace", "look_on_day",
@@ -32,9 +34,12 @@ class Timed:
     in_the_tank: datetime | None = None
 
 
-def put_on_the_clock(notes: Sequence[Note], speaker: Speaker, start: datetime) -> Timed:
-    """`notes` in the order of fit.acclimate; `start`: the reader's clock when the bag is put into the water."""
-    timed, walker = Timed(), _Walker(speaker, start)
+def put_on_the_clock(notes: Sequence[Note], speaker: Speaker, start: datetime, *, brief: bool = False) -> Timed:
+    """`notes` in the order of fit.acclimate; `start`: the reader's clock when the bag is put into the water.
+
+    brief: days without their weekday, and steps of the light that come at regular days by their rhythm.
+    """
+    timed, walker = Timed(), _Walker(speaker, start, brief=brief)
     for note in notes:
         if note.code in ("light_step", "final_spot_on_day"):
             continue
@@ -64,8 +69,8 @@ def _add(steps: Steps, when: str, text: str) -> None:
 class _Walker:
     """Goes through the hours: `at` is when the next step may begin."""
 
-    def __init__(self, speaker: Speaker, start: datetime) -> None:
-        self.speaker, self.start, self.at = speaker, start, start
+    def __init__(self, speaker: Speaker, start: datetime, *, brief: bool = False) -> None:
+        self.speaker, self.start, self.at, self.brief = speaker, start, start, brief
         self._drip_from = start
 
     def hour_of(self, note: Note) -> str:
@@ -81,7 +86,7 @@ class _Walker:
             self.at = self.start + timedelta(days=int(note.values["day"]))  # type: ignore[arg-type]
             return self._day(int(note.values["day"]))  # type: ignore[arg-type]
         if note.code == "no_bag_water" and self.at.date() > self.start.date() + timedelta(days=1):
-            return short_day(self.speaker.translate, self.at)
+            return self._named(self.at)
         if note.code == "dim_first":
             return self._clock(self.start)
         if minutes and note.code != "long_journey":
@@ -100,17 +105,27 @@ class _Walker:
         return when_of(note, self.speaker)
 
     def light_steps(self, notes: Sequence[Note], way: str) -> str:
-        """All steps of one way in one sentence, each with its day."""
+        """All steps of one way in one sentence, each with its day; brief: regular ones by their rhythm."""
         steps = [note for note in notes if note.code == "light_step" and note.values["way"] == way]
-        told = ", ".join(self._light_step(note, way) for note in steps)
+        days = [int(note.values["day"]) for note in steps]  # type: ignore[arg-type]
+        strengths = [self._strength(note, way) for note in steps]
+        gaps = {later - earlier for earlier, later in pairwise(days)}
+        if self.brief and len(days) >= _FEWEST_IN_A_RHYTHM and len(gaps) == 1:
+            sentence = later("Lamp, every %(n)s days, %(begins)s to %(ends)s: %(steps)s.")
+            if way != "dimmer":
+                sentence = later("Light (µmol/m²/s), every %(n)s days, %(begins)s to %(ends)s: %(steps)s.")
+            ends = {"begins": self._date(days[0]), "ends": self._date(days[-1])}
+            return self.speaker.say(sentence, n=gaps.pop(), steps=", ".join(strengths), **ends)
+        told = ", ".join(
+            self.speaker.say(later("%(day)s %(strength)s"), day=self._date(day), strength=strength)
+            for day, strength in zip(days, strengths, strict=True)
+        )
         sentence = later("Lamp: %(steps)s.") if way == "dimmer" else later("Light (µmol/m²/s): %(steps)s.")
         return self.speaker.say(sentence, steps=told)
 
-    def _light_step(self, note: Note, way: str) -> str:
-        day = day_of_month(self.speaker.translate, self.start + timedelta(days=int(note.values["day"])))  # type: ignore[arg-type]
+    def _strength(self, note: Note, way: str) -> str:
         share, par = float(note.values["share"]), float(note.values["par"])  # type: ignore[arg-type]
-        strength = self.speaker.percent(share) if way == "dimmer" else self.speaker.number(par)
-        return self.speaker.say(later("%(day)s %(strength)s"), day=day, strength=strength)
+        return self.speaker.percent(share) if way == "dimmer" else self.speaker.number(par)
 
     def _span(self, minutes: float, *, drips: bool) -> str:
         begins, self.at = self.at, self.at + timedelta(minutes=minutes)
@@ -122,4 +137,10 @@ class _Walker:
         return clock(self.speaker.translate, moment)
 
     def _day(self, days: int) -> str:
-        return short_day(self.speaker.translate, self.start + timedelta(days=days))
+        return self._named(self.start + timedelta(days=days))
+
+    def _named(self, day: datetime) -> str:
+        return (day_of_month if self.brief else short_day)(self.speaker.translate, day)
+
+    def _date(self, days: int) -> str:
+        return day_of_month(self.speaker.translate, self.start + timedelta(days=days))

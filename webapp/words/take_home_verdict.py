@@ -13,15 +13,33 @@ from webapp.words.sentences import filled, finished
 from webapp.words.speaker import Speaker
 from webapp.words.take_home_short import SHORT, mate_name
 
+#: Reasons beside what must change first.
+_WEAKER = frozenset({"whole_also_close", "whole_unsettled"})
+
 
 def verdict_word(report: Report, speaker: Speaker) -> str:
     """The verdict on the whole."""
     return speaker.translate(VERDICTS[report.whole])
 
 
-def verdict_sentences(report: Report, profile: Profile, speaker: Speaker) -> list[str]:
-    """Its reasons."""
-    return [_reason(note, report, profile, speaker) for note in _each_once(report.whole_reasons)]
+def verdict_sentences(report: Report, profile: Profile, speaker: Speaker, *, brief: bool = False) -> list[str]:
+    """Its reasons. brief: where something must change first, what else the table of ranges marks is left to it."""
+    notes = list(_each_once(report.whole_reasons))
+    if brief and any(note.values.get("verdict") == "change_first" for note in notes):
+        notes = [one for note in notes if (one := _outside_the_table(note, profile))]
+    return [_reason(note, report, profile, speaker) for note in notes]
+
+
+def _outside_the_table(note: Note, profile: Profile) -> Note | None:
+    """A weaker reason without the factors that the table of ranges has; None where nothing is left of it."""
+    if note.code not in _WEAKER:
+        return note
+    left = tuple(one for one in note.values["factors"] if not _in_the_table(one, profile))  # type: ignore[union-attr]
+    return Note(note.code, {**note.values, "factors": left}) if left else None
+
+
+def _in_the_table(factor: str, profile: Profile) -> bool:
+    return factor in profile.bands or factor == "light"
 
 
 def _each_once(notes: Sequence[Note]) -> Iterator[Note]:
@@ -48,8 +66,7 @@ def _named(finding: Finding, profile: Profile, speaker: Speaker) -> str:
     enemies = [mate_name(str(note.values["tankmate"]), speaker) for note in finding.reasons if note.code in ENEMIES]
     if enemies:
         return ", ".join(dict.fromkeys(enemies))
-    in_the_table = finding.factor in profile.bands or finding.factor == "light"
-    if in_the_table or finding.estimate is None or quantity is None:
+    if _in_the_table(finding.factor, profile) or finding.estimate is None or quantity is None:
         return name
     reading = speaker.reading(quantity, finding.estimate.mid)
     return speaker.say(later("%(name)s (%(reading)s)"), name=name, reading=reading)
