@@ -87,6 +87,7 @@ def test_a_day_at_the_counter_without_scripts(shop, phone_without_scripts):
     follow(page, "button:text-is('Undo') >> nth=0")
     page.goto(shop.url + "/sale/1")
     page.select_option("#settle-outcome", "credit")
+    page.fill("#settle-amount", "12")
     follow(page, "text=Settle it")
     assert "Claim settled." in page.inner_text("main")
 

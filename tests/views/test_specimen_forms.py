@@ -1,6 +1,7 @@
 """What must be chosen on a specimen's panel is chosen by a person."""
 
 import io
+import re
 
 import pytest
 
@@ -28,3 +29,13 @@ def test_a_refused_picture_leads_back_to_the_panel_by_an_address(stage):
     assert staff.path == f"/s/{stage.mother}" and staff.status == 200
     assert "not a picture" in staff.text
     assert "not a picture" not in staff.open(staff.path).text
+
+
+def test_a_deed_says_what_was_done_with_and_without_the_outbox(stage):
+    """A form that stands for an event carries the sentence of its deed; 'Done.' would not tell a slip of the thumb."""
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    said = dict(re.findall(rf'action="/s/{stage.mother}/(\w+)"[^>]*data-told="([^"]+)"', staff.page))
+    assert said["lose"] == "Noted as lost." and said["well"] == "Noted: all is well." and said["price"] == (
+        "Price changed.")  # fmt: skip
+    assert "Done." not in said.values()
+    assert "Noted as lost." in staff.send("/lose", lose__cause="unknown").text

@@ -149,11 +149,17 @@ def _word(row: SpecimenRow, line: Line, now: datetime) -> str:
 
 def _check(row: SpecimenRow, line: Line, now: datetime) -> None:
     if row.status in GONE:
-        raise BadInput(f"{row.name} {GONE_WORDS[row.status]}. Take it off the till.", f"price-{row.id}")
+        raise BadInput(f"{_called(row)} {GONE_WORDS[row.status]}. Take it off the till.", f"price-{row.id}")
     if _held(row, now) and line.word.casefold() != row.hold_word.casefold():
-        raise BadInput(f"{row.name} is on hold. Ask for the claim word, or release the hold first.", f"word-{row.id}")
+        told = f"{_called(row)} is on hold. Ask for the claim word, or release the hold first."
+        raise BadInput(told, f"word-{row.id}")
     if row.price_cents is not None and line.price_cents != row.price_cents and not line.reason:
-        raise BadInput(f"{row.name} has another price on its tag. Say why it differs.", f"reason-{row.id}")
+        raise BadInput(f"{_called(row)} has another price on its tag. Say why it differs.", f"reason-{row.id}")
+
+
+def _called(row: SpecimenRow) -> str:
+    """Its name, with its code: several of a strain may be on the till."""
+    return f"{row.name} {row.code or ''}".strip()
 
 
 def _held(row: SpecimenRow, now: datetime) -> bool:

@@ -73,7 +73,7 @@ def new() -> str | Response | tuple[str, int]:
         except ShopError as error:
             put_error(form, BadInput(str(error), "code"))
         else:
-            flash("Noted.", f"undo:{form.deed.data}")
+            flash("The finding is noted, and the tank is marked.", f"undo:{form.deed.data}")
             return redirect(url_for("pests.show", pest_id=pest_id))
     elif not form.is_submitted():
         form.tank.data, form.code.data = request.args.get("tank", ""), request.args.get("code", "")

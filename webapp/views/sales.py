@@ -51,12 +51,24 @@ class ClaimForm(DeedForm):
     picture = FileField("Picture of it")
 
 
+OF_MONEY = ("credit", "refund")
+
+
 class SettleForm(DeedForm):
     """How a complaint ended."""
 
     outcome = ChoiceField("Settled by", asked([(key, words.OUTCOME[key]) for key in OUTCOMES]), required=True)
-    amount = MoneyField("Amount; empty for none")
+    amount = MoneyField("Amount of a credit, or of money back")
     note = TextField("Note", 400)
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        """A credit and money back are of an amount."""
+        if not super().validate(extra_validators):
+            return False
+        if self.outcome.data in OF_MONEY and not self.amount.cents:
+            self.amount.errors = ["Give the amount, or settle it another way."]
+            return False
+        return True
 
 
 class ReturnForm(DeedForm):

@@ -81,7 +81,8 @@ def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
             forms.fill_from(form, shown)
     return render_template(
         "specimens/show.html", panel=shown, state=state, forms=made, open_deed=open_deed, limits=limits,
-    )
+        said={name: sentence for name, (_form, _act, sentence) in DEEDS.items()},
+    )  # fmt: skip
 
 
 def _simple(kind: str, payload: Callable[[Any], dict[str, Any]]) -> Callable[[Any, str, str, Any], None]:

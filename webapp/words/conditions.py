@@ -39,7 +39,7 @@ SEEN = TROUBLE | {"bleached": later("bleaching")}
 CAUTION = {
     "never_dipped": later("This kind is not dipped: look it over and pick by hand."),
     "bleached": later("It is bleached: do not dip it."),
-    "fresh_cut": later("It was cut less than two days ago: only an iodine rinse of the open cut."),
+    "fresh_cut": later("It was cut too lately for a dip: only an iodine rinse of the open cut."),
 }
 
 

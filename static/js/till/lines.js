@@ -53,9 +53,9 @@ shared.tillProblem = (rows, list, field) => {
     const price = field(`price-${row.id}`).replace(",", ".");
     if (stop) return [`price-${row.id}`, stop];
     if (price && !/^\d{1,5}(\.\d{1,2})?$/.test(price)) return [`price-${row.id}`, `'${price}' is not a price. Type digits, as 12.50.`];
-    if (isHeld(row) && !field(`word-${row.id}`)) return [`word-${row.id}`, `${row.name} is on hold. Ask for the claim word.`];
+    if (isHeld(row) && !field(`word-${row.id}`)) return [`word-${row.id}`, `${row.name} ${row.code} is on hold. Ask for the claim word.`];
     const differs = row.price_cents !== null && (price === "" || Math.round(Number(price) * 100) !== row.price_cents);
-    if (differs && !field(`reason-${row.id}`)) return [`reason-${row.id}`, `${row.name} has another price on its tag. Say why it differs.`];
+    if (differs && !field(`reason-${row.id}`)) return [`reason-${row.id}`, `${row.name} ${row.code} has another price on its tag. Say why it differs.`];
   }
   const [poison] = rows.filter((row) => list.toxic?.[row.profile]);
   return poison && !field("talk") ? ["phone-talk", `Tell the buyer how to handle ${poison.name} safely, then tick that you did.`] : null;

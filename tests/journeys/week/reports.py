@@ -104,7 +104,7 @@ def drift(staff):
     """
     staff.open("/insight/growth?span=90")
     assert table(staff, "The figures of 1 that drifts") == [
-        ["North, Alkalinity", "4", "7.6 dKH", "−6.6", "−12.1 to −1.12"]
+        ["North, Alkalinity", "4", "7.6 dKH", "−6.6 dKH", "−12.1 to −1.12"]
     ]
     assert "No drift can be told of the other 1: it is smaller than what such readings scatter by." in words(staff.page)
 

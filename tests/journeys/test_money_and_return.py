@@ -1,4 +1,4 @@
-"""What comes back after a sale: into which water, and what was given back for it."""
+"""At the till and after it: which of several is meant, what is settled with money, what comes back into which water."""
 
 import pytest
 
@@ -52,3 +52,24 @@ def test_money_given_back_stands_on_the_sale_and_goes_with_undo(sold, stage):
     assert "; €\N{NO-BREAK SPACE}5.00 given back." in staff.page
     staff.send("/undo/").open("/sale/1")
     assert "given back." not in staff.page
+
+
+@pytest.mark.parametrize(("outcome", "amount", "taken"), [
+    ("credit", "", False), ("refund", "0", False), ("credit", "12.50", True), ("advice", "", True),
+])  # fmt: skip
+def test_a_claim_is_not_settled_by_a_credit_of_nothing(sold, stage, outcome, amount, taken):
+    staff = Visitor(stage).sign_in().open("/sale/1").send("/claim", claim__specimen_id=sold, claim__trouble="died")
+    staff.send("/settle", settle__outcome=outcome, settle__amount=amount)
+    assert ("Claim settled." in staff.text) is taken
+    assert ("Give the amount, or settle it another way." in staff.text) is not taken
+
+
+def test_two_of_a_name_on_the_till_are_told_apart(sold, stage):
+    given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale",
+             "price_cents": 1250, "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""}  # fmt: skip
+    with stage.database.saving() as session:
+        ids = intake.take_in(session, stage.owner, new_deed(), given, 2)
+        codes = [live_code(session, one) for one in ids]
+    staff = Visitor(stage).sign_in().open("/till").send("/till/add", code=" ".join(codes))
+    staff.send("/till/sell", **{f"price-{ids[1]}": "9"})
+    assert f"Blue Disc {codes[1]} has another price on its tag. Say why it differs." in staff.text
