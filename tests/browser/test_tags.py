@@ -175,6 +175,7 @@ def test_an_animal_is_measured_with_its_tag(shop, tmp_path, scripts, request):
         page.locator("button:has-text('Work it out')").tap()
     page.wait_for_selector("text=give or take")  # by itself where scripts run
     if scripts:
+        keys_set_a_point_and_it_is_taken_back(page)
         page.locator("label:has-text('Area')").tap()
         page.wait_for_selector("button:has-text('Keep')", state="detached")  # what it said does not stand any more
         page.locator("label:has-text('Length')").tap()
@@ -189,6 +190,20 @@ def test_an_animal_is_measured_with_its_tag(shop, tmp_path, scripts, request):
     with shop.stage.database.reading() as session:
         assert session.get(SpecimenRow, shop.stage.mother).size_mm == pytest.approx(length, abs=0.2)
     assert view.side_mm == 12.5
+
+
+def keys_set_a_point_and_it_is_taken_back(page: Page) -> None:
+    """WCAG 2.2, 2.1.1: by keyboard too. From the middle of the picture, two steps to the right and one down."""
+    image = page.locator("input[type=image]")
+    middle = image.evaluate("(e) => [e.width / 2, e.height / 2]")
+    for key in ("ArrowRight", "ArrowRight", "ArrowDown", "Enter"):
+        image.press(key)
+    until_true(page, "document.querySelectorAll('.tap-photo circle').length === 3")
+    point = page.locator(".tap-photo circle").last.evaluate("(e) => [e.cx.baseVal.value, e.cy.baseVal.value]")
+    assert point == pytest.approx([middle[0] + 16, middle[1] + 8], abs=0.2)
+    page.locator("button:has-text('One tap back')").tap()
+    until_true(page, "document.querySelectorAll('.tap-photo circle').length === 2")
+    page.wait_for_selector("text=give or take")
 
 
 def kept_ruler(shop: Shop, ruler_id: str):
