@@ -235,3 +235,22 @@ def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
     page.wait_for_selector("text=The clock of this device runs 25 min ahead of the shop's")
     with secure_shop.stage.database.reading() as session:
         assert devices.devices(session)[0].skew_s == pytest.approx(1500, abs=60)
+
+
+def test_the_browser_itself_sends_what_waits_with_no_page_open(secure_shop, phones):  # noqa: F811
+    stage = secure_shop.stage
+    page = phones(path=f"/s/{stage.mother}")
+    known = []
+    tools = page.context.new_cdp_session(page)
+    tools.on("ServiceWorker.workerRegistrationUpdated", lambda said: known.extend(said["registrations"]))
+    tools.send("ServiceWorker.enable")
+    until(page, lambda: known)
+    secure_shop.stop()
+    note(page, "from the pocket")
+    page.wait_for_selector("text=Kept on this phone:")
+    page.goto("about:blank")
+    secure_shop.start()
+    sync = {"origin": secure_shop.url, "tag": "rackside-outbox", "lastChance": False}
+    tools.send("ServiceWorker.dispatchSyncEvent", sync | {"registrationId": known[0]["registrationId"]})
+    until(page, lambda: texts(stage) == ["from the pocket"])
+    account(stage, ["from the pocket"])

@@ -1,8 +1,8 @@
-// When what waits is tried again: page open, network back, coming back to the page, every half minute, and by the browser
+// When what waits is tried again: page open, network back, coming back to the page, every ten seconds, and by the browser
 // itself where it can (Background Sync). Also: deeds promised to this device, and the worker that opens pages without signal.
 const shared = (globalThis.rackside ??= {});
 const place = document.getElementById("outbox");
-const EVERY_MS = 30000;
+const EVERY_MS = 10000;
 
 async function anyWaiting() {
   return (await shared.store.all()).some((entry) => entry.state === "waiting");

@@ -43,7 +43,8 @@ addEventListener("fetch", (event) => {
 });
 
 addEventListener("sync", (event) => {
-  if (event.tag === "rackside-outbox") event.waitUntil(shared.flush());
+  // A browser tries a sync that failed again, later.
+  if (event.tag === "rackside-outbox") event.waitUntil(shared.flush().then(({ state }) => { if (state === "away") throw new Error("out of reach"); }));
 });
 
 // Pages of the rack one works at, fetched two at a time while there is signal.
