@@ -49,12 +49,12 @@ ANIMALS: dict[str, Sentence] = {
         lambda values: "no_size" if values["volume_l"] is None else "size",
         {
             "size": later(
-                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off terpenes, which stony "
-                "corals bear badly in little water without carbon."
+                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off defensive substances "
+                "(terpenes), which stony corals bear badly in little water without carbon."
             ),
             "no_size": later(
-                "It would share the water with the %(neighbour)s. Leather corals give off terpenes, which stony "
-                "corals bear badly in little water without carbon."
+                "It would share the water with the %(neighbour)s. Leather corals give off defensive substances "
+                "(terpenes), which stony corals bear badly in little water without carbon."
             ),
         },
     ),
@@ -62,12 +62,12 @@ ANIMALS: dict[str, Sentence] = {
         _water_and_carbon,
         {
             "carbon": later(
-                "It would share the water with the %(neighbour)s. Leather corals give off terpenes; your carbon takes "
-                "them out."
+                "It would share the water with the %(neighbour)s. Leather corals give off defensive substances "
+                "(terpenes); your carbon takes them out."
             ),
             "size": later(
-                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off terpenes; this much "
-                "water thins them enough."
+                "It would share %(volume_l)s with the %(neighbour)s. Leather corals give off defensive substances "
+                "(terpenes); this much water thins them enough."
             ),
             "no_size": later("It would share the water with the %(neighbour)s, and there is enough of it."),
         },

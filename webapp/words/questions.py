@@ -17,7 +17,7 @@ TEXTS = {
     "dropped_zero": later("You typed %(typed)s. Sea water is near 1.025: was a digit left out?"),
     "sg_times_1000": later(
         "You typed %(typed)s: most likely a specific gravity times 1000. Which is printed on your instrument? They "
-        "differ by several ppt."
+        "differ by several grams of salt a litre."
     ),
     "par_may_be_lux": later(
         "You typed %(typed)s. Light this strong is most likely lux, which would be %(low_umol)s to %(high_umol)s "

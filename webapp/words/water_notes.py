@@ -105,7 +105,7 @@ RANGES: dict[str, Sentence] = {
     ),
     "lux_colour_not_said": later(
         "Lux alone is no measure of this light: depending on the lamp's colour %(low_lux)s to %(high_lux)s lux are one "
-        "µmol/m²/s. Say the colour, or use a PAR meter."
+        "µmol/m²/s. Say the colour, or use a light meter (PAR)."
     ),
     "light_words_only": later(
         "For a kind like this, what the eye says of light is not enough. Measure it."
