@@ -159,3 +159,24 @@ def test_walk_ins_do_not_meet_it(app):
     app.config["STAFF_ON_PUBLIC_DOOR"] = False
     assert app.test_client().get("/style").status_code == 404
     assert app.test_client().get("/style", environ_overrides={"rackside.door": "staff"}).status_code == 200
+
+
+def test_every_shared_part_stands_on_the_page(page):
+    """The design page is the documentation of the look, so a part that is new must be shown there."""
+    shown = {word for names in re.findall(r'class="([^"]*)"', page) for word in names.split()}
+    parts = (beside("templates") / "_parts").glob("*.html")
+    used = {
+        word: part.name
+        for part in parts
+        for names in re.findall(r'class="([^"]*)"', part.read_text("utf-8"))
+        for word in re.sub(r"\{[{%].*?[%}]\}\S*", " ", names).split()
+        if re.fullmatch(r"[a-z][\w-]*[a-z]", word)
+    }
+    assert len(used) > 50
+    assert {word: part for word, part in used.items() if word not in shown} == {}
+
+
+def test_every_token_of_colour_stands_on_the_page(page):
+    names = {name.removeprefix("v-") for name in themes()["light"]} - {"on"}
+    told = {"unknown": "not_known", "change": "change_first", "nothere": "not_here"}
+    assert {told.get(name, name) for name in names} <= set(re.findall(r'class="sw-(\w+)"', page))

@@ -24,7 +24,7 @@ CSS_BUNDLES: dict[str, tuple[str, ...]] = {
     "photo": (*_PAPER, "tagging", "print"),
     "sheet": (*_PAPER, "sheet", "print"),
     "staff": (*_PAPER, "tables", "staff", "water", "tagging", "outbox", "print"),
-    "style": (*_PAPER, "tables", "staff", "gallery", "print"),
+    "style": (*_PAPER, "tables", "staff", "water", "tagging", "outbox", "gallery", "print"),
 }
 _EVERYWHERE = ("base/submit_guard", "base/disclosure", "base/copy_code")
 _SENDING = ("outbox/ids", "outbox/room", "outbox/store", "outbox/send", "outbox/queue")
