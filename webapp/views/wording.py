@@ -4,7 +4,6 @@ from typing import Any
 
 from flask import Flask, request, url_for
 
-from webapp.schemas.tankmates import load_tankmates
 from webapp.science.units import QUANTITIES, from_canonical
 from webapp.services.readings import Latest
 from webapp.services.shop import CURRENCIES
@@ -44,7 +43,6 @@ def init_app(app: Flask) -> None:
         basis_mark=basis.basis_mark,
         first_two=lambda choices: [(choice[0], choice[1]) for choice in choices],
         method_options=lambda methods: [(one.key, METHOD_NAMES[one.key]) for one in methods],
-        mate_names=lambda keys: [load_tankmates()[key].plain_name for key in keys if key in load_tankmates()],
         mate_options=lambda mates: [(key, mate.plain_name) for key, mate in mates.items()],
         sheet_choices=lambda sheets: [(str(n), f"Sheet {n}, issued {at:%d.%m.%Y}") for n, at in sheets],
     )
