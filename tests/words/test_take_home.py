@@ -174,10 +174,25 @@ def test_what_no_plan_mends_is_told_with_what_to_do():
     assert dict(changes.steps)["Age of the tank"] == "Wait 3 months more."
 
 
-def several_of(keys: tuple[str, ...], **readings: Measured) -> tuple[list[Piece], Together]:
+def test_several_are_told_once_how_much_heat_goes_and_whom_to_ask():
+    """By the tables of two kinds in one tank at 29.5 degrees: the one that bears less decides for both."""
+    keys = ("palythoa", "discosoma")
+    pieces, together = several_of(keys, summer=Measured(29.5, "c"), temp=Measured(25.0, "c"))
+    shared = {one.key: one for one in shared_of(pieces, together=together)}
+    heat = [text for what, text in shared["changes"].steps if what == "Summer heat"]
+    most = 29.5 - min(KINDS[key].bands["temp"].ideal_high for key in keys)
+    assert heat == [f"Shade, a fan or a chiller: {most:.1f} °C less."]
+    assert "not_normal" not in shared, "nothing but whom to ask holds for both"
+    assert shared["terms"].lines[-1] == "In doubt? Show us a photo."
+
+
+def several_of(
+    keys: tuple[str, ...], summer: Measured | None = None, **readings: Measured
+) -> tuple[list[Piece], Together]:
     """Pieces and their common plan for 200 litres with these readings."""
     kinds = [KINDS[key] for key in keys]
-    tank = BuyerTank(readings={name: (value,) for name, value in readings.items()}, volume=Measured(200, "l"))
+    water = {name: (value,) for name, value in readings.items()}
+    tank = BuyerTank(readings=water, volume=Measured(200, "l"), summer_high=summer)
     reports = [check(tank, Specimen(kind, 3.0, HERE)) for kind in kinds]
     together = plan_together(reports, [kind.bands for kind in kinds], 200.0)
     told = [

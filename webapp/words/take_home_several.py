@@ -11,6 +11,7 @@ from webapp.words.factors import factor_name, quantity_of
 from webapp.words.language import later
 from webapp.words.speaker import Speaker
 from webapp.words.take_home import BLANK, TITLES, Section, Told, caution_lines, sections, span_of, timed_of
+from webapp.words.take_home_normal import ASK_US
 from webapp.words.take_home_short import short_sentence
 from webapp.words.take_home_together import OF_THE_SPOT, changes_for_all, not_for_all
 from webapp.words.take_home_verdict import verdict_sentences, verdict_word
@@ -60,7 +61,18 @@ def shared_sections(
         changes_for_all(pieces, together, speaker),
         *(_merged(key, pieces, speaker) for key in SHARED),
     ]
-    return tuple(one for one in made if not one.is_empty)
+    return tuple(one for one in _asked_last(made, speaker) if not one.is_empty)
+
+
+def _asked_last(made: Sequence[Section], speaker: Speaker) -> list[Section]:
+    """Where 'ask us' is all that holds for all of what is not normal, it stands with the terms, not under that name."""
+    ask, kept = (speaker.translate(ASK_US),), []
+    alone = any(one.key == "not_normal" and one.lines == ask for one in made)
+    for one in made:
+        if alone and one.key in ("not_normal", "terms"):
+            one = replace(one, lines=() if one.key == "not_normal" else (*one.lines, *ask))
+        kept.append(one)
+    return kept
 
 
 def _cautions(pieces: Sequence[Piece], speaker: Speaker) -> Section:

@@ -1,8 +1,10 @@
 """What to change first for several animals of one sale: one list for the tank, and what cannot be met for all."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from webapp.fit.findings import Note
 from webapp.fit.together import Common, Together
 from webapp.words.factors import factor_name, quantity_of
 from webapp.words.language import later
@@ -28,7 +30,7 @@ def changes_for_all(pieces: Sequence["Piece"], together: Together | None, speake
     told = changes_by_deed(schedule, pieces[0].told.start, speaker)
     water = [(deed, for_whom(text, asking, pieces, speaker)) for (deed, text), asking in zip(told, names, strict=True)]
     beside: dict[tuple[str, str], list[str]] = {}
-    for piece in pieces:
+    for piece in _cooled_for_all(pieces):
         for step in beside_the_water(piece.told, speaker):
             beside.setdefault(step, []).append(piece.name)
     steps = [(what, for_whom(text, asking, pieces, speaker)) for (what, text), asking in beside.items()]
@@ -36,6 +38,29 @@ def changes_for_all(pieces: Sequence["Piece"], together: Together | None, speake
     before = later("Do this, test again, then fetch the animals.")
     lines = [speaker.translate(before)] if waits and (steps or water) else []
     return Section("changes", title, (*lines, *hints(schedule, speaker)), (*steps, *water))
+
+
+def _cooled_for_all(pieces: Sequence["Piece"]) -> list["Piece"]:
+    """The same, each asking for as much less heat as the one that bears least of it: it is one tank."""
+    asked = [
+        float(note.values["by_c"])  # type: ignore[arg-type]
+        for piece in pieces
+        for finding in (piece.told.report.findings if piece.told.report else ())
+        for note in finding.advice
+        if note.code == "cool_in_summer"
+    ]
+    return [_cooled(piece, max(asked)) for piece in pieces] if asked else list(pieces)
+
+
+def _cooled(piece: "Piece", by_c: float) -> "Piece":
+    if piece.told.report is None:
+        return piece
+    cool = Note("cool_in_summer", {"by_c": by_c})
+    found = tuple(
+        replace(one, advice=tuple(cool if note.code == cool.code else note for note in one.advice))
+        for one in piece.told.report.findings
+    )
+    return replace(piece, told=replace(piece.told, report=replace(piece.told.report, findings=found)))
 
 
 def _asking(together: Together) -> dict[str, set[int]]:
