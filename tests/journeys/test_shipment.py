@@ -115,6 +115,11 @@ def test_a_bag_that_is_emptied_before_anybody_noted_the_box_begins_the_hours_to_
     assert "Claim what arrived dead" in ordered.open("/today").text
 
 
+def test_a_shipment_noted_as_unpacked_names_what_nobody_counted(ordered):
+    ordered.send("/done")
+    assert "Noted as unpacked. Nobody counted yet: 10 × Gold Tip, 5 × Green Rim." in ordered.text
+
+
 def test_a_box_opened_without_a_time_is_opened_now_and_its_times_stand_in_the_form(ordered):
     ordered.send("/open", open__box_temp_c="21")
     assert "Noted: the box is open." in ordered.text

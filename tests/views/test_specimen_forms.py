@@ -36,6 +36,23 @@ def test_a_deed_says_what_was_done_with_and_without_the_outbox(stage):
     staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
     said = dict(re.findall(rf'action="/s/{stage.mother}/(\w+)"[^>]*data-told="([^"]+)"', staff.page))
     assert said["lose"] == "Noted as lost." and said["well"] == "Noted: all is well." and said["price"] == (
-        "Price changed.")  # fmt: skip
+        "Price noted.")  # fmt: skip
     assert "Done." not in said.values()
     assert "Noted as lost." in staff.send("/lose", lose__cause="unknown").text
+
+
+def test_a_form_that_is_sent_as_it_stood_there_changes_nothing_and_says_so(stage):
+    """'Moved.' would be untrue, and the slot would be gone."""
+    staff = Visitor(stage).sign_in().open(f"/s/{stage.mother}")
+    for deed, told in (("move", "It stands there already."), ("status", "It is that already."),
+                       ("kind", "It is noted as that already.")):  # fmt: skip
+        staff.open(f"/s/{stage.mother}").send(f"/{deed}")
+        assert staff.status == 422 and told in staff.text
+    staff.open(f"/s/{stage.mother}").send("/move", move__slot="A1")
+    assert "It stands there already." in staff.text
+    staff.send("/move", move__slot="A2")
+    assert "Moved." in staff.text
+    form = staff.open(f"/s/{stage.mother}").page
+    staff.send("/move", move__slot="A3")
+    staff.page = form  # the same deed once more: a double tap is no refusal
+    assert staff.send("/move", move__slot="A3").status == 200

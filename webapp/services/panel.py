@@ -84,6 +84,8 @@ def panel(session: Session, memory: Memory, specimen_id: str, now: datetime) -> 
 def specimen_by_code(session: Session, typed: str) -> str:
     """The id of the specimen that a typed code stands for. Raises BadInput."""
     code = normalise(typed)
+    if not code:
+        raise BadInput("Scan the tag, or type the seven characters on it.")
     if not is_valid(code):
         raise BadInput(f"'{typed}' is not a whole code. Type the seven characters on the tag.")
     target = session.scalar(

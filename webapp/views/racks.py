@@ -31,7 +31,7 @@ def show(rack_id: str) -> str:
 
 @bp.route("/racks/<string(length=32):rack_id>/change", methods=["GET", "POST"])
 @staff_only
-def change(rack_id: str) -> str | Response:
+def change(rack_id: str) -> Response | tuple[str, int]:
     """Change a rack."""
     rack = places.get_rack(reading(), rack_id)
     form = RackForm(obj=rack)
@@ -43,9 +43,10 @@ def change(rack_id: str) -> str | Response:
         except BadInput as error:
             put_error(form, error)
         else:
-            flash("Changed.")
+            flash("Changed.", f"undo:{form.deed.data}")
             return redirect(url_for("racks.show", rack_id=rack_id))
-    return render_template("racks/rack_form.html", form=form, tank=places.get_tank(reading(), rack.tank_id), rack=rack)
+    tank = places.get_tank(reading(), rack.tank_id)
+    return render_template("racks/rack_form.html", form=form, tank=tank, rack=rack), 422 if form.is_submitted() else 200
 
 
 @bp.post("/racks/<string(length=32):rack_id>/close")

@@ -114,7 +114,9 @@ def _act(name: str, shipment_id: str, form: Any) -> str:
             receiving.tell(session, author(), deed, shipment_id, "dead_claimed", dead)
             return "The claim is noted."
         receiving.tell(session, author(), deed, shipment_id, "shipment_done", {})
-        return "Everything is unpacked."
+        left = [one for one in receiving.get_shipment(session, *_rules(), shipment_id).lines if one.alive is None]
+        told = ", ".join(f"{one.count} × {one.name}" for one in left)
+        return f"Noted as unpacked. Nobody counted yet: {told}." if left else "Everything is unpacked."
 
 
 def _line_act(name: str, shipment: Shipment, one: Line, form: Any) -> Response:

@@ -18,6 +18,7 @@ from webapp.views import specimen_forms as forms
 from webapp.views.identity import author, local_path, shop, staff_only
 from webapp.views.rendering import day, number
 from webapp.views.saving import afterwards, memory, now, reading, saving
+from webapp.views.undo_back import way_back
 from webapp.views.uploads import takes_photo
 from webapp.words.unbroken import NO_BREAK
 
@@ -65,7 +66,7 @@ def undo(deed_id: str) -> Response:
     with saving() as session:
         recording.undo(session, author(), deed_id, undoing)
     flash("Undone.", f"undo:{undoing}")
-    return redirect(back)
+    return redirect(way_back(back))
 
 
 def _page(specimen_id: str, open_deed: str = "", failed: Any = None) -> str:
@@ -129,7 +130,24 @@ def _feed(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
     updating.feed(session, author(), deed_id, specimen_id, form.payload)
 
 
+def _refuse_the_same(session: Any, deed_id: str, is_same: bool, sentence: str, field: str) -> None:
+    """A form that was sent as it stood there changes nothing, and says so. Not for what was kept without signal: then
+    the present is another one."""
+    if is_same and not afterwards() and not recording.deeds_here(session, [deed_id]):
+        raise BadInput(sentence, field)
+
+
+def _status(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    wanted = form.status.data
+    is_same = updating.get_row(session, specimen_id).status == wanted
+    _refuse_the_same(session, deed_id, is_same, "It is that already. Choose another state.", "status")
+    updating.update(session, author(), deed_id, "status_set", [specimen_id], {"status": wanted})
+
+
 def _move(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    row, to = updating.get_row(session, specimen_id), form.place
+    is_same = (row.tank_id, row.rack_id) == (to["tank_id"], to["rack_id"]) and to["slot"] in ("", row.slot)
+    _refuse_the_same(session, deed_id, is_same, "It stands there already. Choose another place, or a slot.", "rack")
     updating.move(session, author(), deed_id, [specimen_id], form.place)
 
 
@@ -159,6 +177,9 @@ def _merge(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
 
 
 def _kind(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
+    row = updating.get_row(session, specimen_id)
+    is_same = (row.profile_key, row.name) == (form.profile_key.data, form.name.data)
+    _refuse_the_same(session, deed_id, is_same, "It is noted as that already. Choose the right kind.", "profile_key")
     correcting.correct_kind(
         session, author(), deed_id, specimen_id, form.profile_key.data, form.name.data, form.with_frags.data
     )
@@ -170,14 +191,14 @@ def _mother(session: Any, deed_id: str, specimen_id: str, form: Any) -> None:
 
 #: name in the address -> its form, the deed, the sentence when it is done
 DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
-    "status": (forms.StatusForm, _simple("status_set", lambda form: {"status": form.status.data}), "State changed."),
+    "status": (forms.StatusForm, _status, "State changed."),
     "measure": (forms.MeasureForm, _measure, "Size noted."),
     "look": (look_forms.LookForm, _look("checked"), "Look noted."),
     "well": (look_forms.WellForm, _simple("checked", lambda form: form.payload), "Noted: all is well."),
     "feed": (look_forms.FeedForm, _feed, "Feeding noted."),
     "dip": (look_forms.DipForm, _look("dipped"), "Dip noted."),
     "move": (forms.MoveForm, _move, "Moved."),
-    "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price changed."),
+    "price": (forms.PriceForm, _simple("priced", lambda form: form.payload), "Price noted."),
     "note": (forms.NoteForm, _simple("noted", lambda form: form.payload), "Note kept."),
     "photo": (forms.PhotoForm, _photo, "Picture kept."),
     "hold": (forms.HoldForm, _hold, "On hold."),

@@ -140,7 +140,7 @@ def _page(tank_id: str, failed: str = "", form: DeedForm | None = None) -> str:
 
 @bp.route("/tanks/<string(length=32):tank_id>/change", methods=["GET", "POST"])
 @staff_only
-def change(tank_id: str) -> str | Response:
+def change(tank_id: str) -> Response | tuple[str, int]:
     """Change a tank."""
     tank = places.get_tank(reading(), tank_id)
     form = TankForm(obj=tank)
@@ -151,9 +151,9 @@ def change(tank_id: str) -> str | Response:
         except BadInput as error:
             put_error(form, error)
         else:
-            flash("Changed.")
+            flash("Changed.", f"undo:{form.deed.data}")
             return redirect(url_for("tanks.show", tank_id=tank_id))
-    return render_template("tanks/tank_form.html", form=form, tank=tank)
+    return render_template("tanks/tank_form.html", form=form, tank=tank), 422 if form.is_submitted() else 200
 
 
 @bp.post("/tanks/<string(length=32):tank_id>/close")
@@ -209,7 +209,7 @@ def _not_meant(tank_id: str, found: dict[str, dict[str, Any]]) -> dict[str, Odd]
 
 @bp.route("/readings/<string(length=32):reading_id>/<quantity>", methods=["GET", "POST"])
 @staff_only
-def correct(reading_id: str, quantity: str) -> str | Response:
+def correct(reading_id: str, quantity: str) -> Response | tuple[str, int]:
     """Put a reading right."""
     back, now_is = request.args.get("tank", ""), readings.get_reading(reading(), reading_id)
     if quantity != now_is.quantity:
@@ -228,12 +228,13 @@ def correct(reading_id: str, quantity: str) -> str | Response:
         else:
             flash("The reading is corrected. What was typed first stays in the history.", f"undo:{form.deed.data}")
             return redirect(url_for("tanks.show", tank_id=back) if back else url_for("tanks.index"))
-    return render_template("tanks/correct.html", form=form, quantity=QUANTITIES[quantity], tank_id=back)
+    page = render_template("tanks/correct.html", form=form, quantity=QUANTITIES[quantity], tank_id=back)
+    return page, 422 if form.is_submitted() else 200
 
 
 @bp.route("/tanks/<string(length=32):tank_id>/racks/new", methods=["GET", "POST"])
 @staff_only
-def new_rack(tank_id: str) -> str | Response:
+def new_rack(tank_id: str) -> Response | tuple[str, int]:
     """Add a rack to a tank."""
     tank = places.get_tank(reading(), tank_id)
     form = RackForm()
@@ -246,7 +247,7 @@ def new_rack(tank_id: str) -> str | Response:
         else:
             flash(f"{form.name.data} is added.")
             return redirect(url_for("racks.show", rack_id=rack_id))
-    return render_template("racks/rack_form.html", form=form, tank=tank, rack=None)
+    return render_template("racks/rack_form.html", form=form, tank=tank, rack=None), 422 if form.is_submitted() else 200
 
 
 def _given(form: FlaskForm) -> dict[str, Any]:
