@@ -69,6 +69,14 @@ def test_fed_now(shop, stage):
     assert "Nothing is on this list" in staff.open("/today/feed").text
 
 
+def test_a_list_of_its_own_goes_on_with_the_next_and_today_stays_today(shop, stage):
+    first, second = unwell(shop), unwell(shop)
+    staff = Visitor(stage).sign_in().open("/today/off_sale").send("/today/off_sale", target=first)
+    assert staff.path == "/today/off_sale" and f"/s/{second}" in staff.page and f"/s/{first}" not in staff.page
+    staff.open("/today").send("/today/off_sale")
+    assert staff.path == "/today"
+
+
 def test_undo_brings_it_back_onto_the_list(shop, stage):
     one = unwell(shop)
     staff = Visitor(stage).sign_in().open("/today").send("/today/off_sale").send("/undo/")

@@ -202,5 +202,5 @@ def _page(number: int, open_deed: str = "", failed: Any = None) -> str:
     return render_template(
         "till/receipt.html", receipt=receipt, forms=forms, open_deed=open_deed, kinds=kinds, words=words,
         unready=selling_bag.unready(reading(), rows, kinds, receipt.sale.made_at),
-        names={one.id: one.name for one in receipt.animals}, limits=load_thresholds(reading()),
+        names={one.id: f"{one.name} {one.code}" for one in receipt.animals}, limits=load_thresholds(reading()),
     )  # fmt: skip

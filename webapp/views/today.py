@@ -26,7 +26,7 @@ TAPS: dict[str, tuple[str, dict[str, Any], str, str]] = {
     "inspect": ("checked", WELL, "All is well", "Noted: all is well."),
     "ready": ("status_set", {"status": "for_sale"}, "Put it on sale", "On sale."),
     "release": ("status_set", {"status": "healing"}, "Release it", "Released: with those that heal."),
-    "feed": ("fed", {"food": "meaty"}, "Fed now", "Feeding noted."),
+    "feed": ("fed", {"food": "meaty"}, "Fed small meaty bits", "Feeding noted."),
     "price_review": ("priced", {"reason": "looked at, it stays"}, "It stays", "Noted: the price stays."),
 }  # fmt: skip
 #: rule -> the part of the specimen's page where it is done.
@@ -52,7 +52,7 @@ def one(rule: str) -> str:
 @bp.post("/today/<rule>")
 @staff_only
 def tap(rule: str) -> Response:
-    """Do what the button of a rule says, to one of its specimens or tanks."""
+    """Do what the button of a rule says, to one of its specimens or tanks; then the next of the same list."""
     if rule not in TAPS:
         abort(404)
     form, target = DeedForm(), request.form.get("target", "")
@@ -72,7 +72,7 @@ def tap(rule: str) -> Response:
         flash(str(error), "error")
     else:
         flash(sentence, f"undo:{form.deed.data}")
-    return redirect(url_for("today.show"))
+    return redirect(url_for("today.one", rule=rule) if request.form.get("from") == "list" else url_for("today.show"))
 
 
 def place(rule: str, due: Due) -> str:

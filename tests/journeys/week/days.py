@@ -197,4 +197,4 @@ def sunday(staff, go_to, discs):
     assert listed(staff, "Claims to settle")[0] == 0
     staff.open("/sale/1").send("/return", **{"return-specimen_id": second, "return-reason": "too large"})
     assert "It is back, and its quarantine in Quiet begins." in staff.text
-    assert re.search(r"Blue Disc came back [^:]*13:00: too large; no money given back\.", words(staff.page))
+    assert re.search(rf"Blue Disc {discs[1]} came back [^:]*13:00: too large; no money given back\.", words(staff.page))
