@@ -2,27 +2,19 @@
 
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+from tests.browser import offline
+from tests.browser.devices import CHROMIUM, DESK, FLAGS, PATIENCE_MS, PHONE, put_away
 from tests.stage import PIN, Stage
-from webapp import create_app
+from webapp import certificates, create_app
 from webapp.config import Config
 from webapp.serving import open_door
-
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
-#: Far more than anything takes here: a busy computer must not fail a test for its slowness.
-PATIENCE_MS = 30_000
-PHONE = {"viewport": {"width": 360, "height": 740}, "is_mobile": True, "has_touch": True, "device_scale_factor": 2}
-DESK = {"viewport": {"width": 1280, "height": 800}}
 
 
 @dataclass
@@ -31,14 +23,6 @@ class Shop:
 
     url: str
     stage: Stage
-
-
-def put_away(context: BrowserContext) -> None:
-    """Close it, with nothing on its way: chromium may wait for ever for a page that is being opened as it closes."""
-    for page in context.pages:
-        with suppress(Error):
-            page.goto("about:blank", timeout=10_000)
-    context.close()
 
 
 @pytest.fixture(scope="package")
@@ -118,6 +102,41 @@ def desk(browser: Browser) -> Iterator[Page]:
     context = _context(browser, DESK)
     yield context.new_page()
     put_away(context)
+
+
+@pytest.fixture(scope="package")
+def held(tmp_path_factory) -> certificates.Held:
+    """An authority and a certificate for this computer."""
+    return certificates.hold(tmp_path_factory.mktemp("authority"), ["localhost", "127.0.0.1"])
+
+
+@pytest.fixture(scope="package")
+def trusting(browser: Browser, held) -> Iterator[Browser]:
+    """One chromium for a process that trusts the certificate."""
+    started = offline.chromium(browser.browser_type, held)
+    yield started
+    started.close()
+
+
+@pytest.fixture
+def secure_shop(tmp_path, held) -> Iterator[offline.SecureShop]:
+    """The stage's shop over https."""
+    with offline.opened(tmp_path, held) as shop:
+        yield shop
+
+
+@pytest.fixture
+def phones(trusting, secure_shop) -> Iterator:
+    """`phones('Noor', '/do')`: a fresh phone on which that person is signed in, at that page."""
+    contexts = []
+
+    def take(name: str = "Noor", path: str = "/stock") -> Page:
+        contexts.append(offline.new_phone(trusting))
+        return offline.signed_in(contexts[-1], secure_shop, name, path)
+
+    yield take
+    for context in contexts:
+        put_away(context)
 
 
 def follow(page: Page, selector: str) -> None:

@@ -15,7 +15,7 @@ from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from playwright.sync_api import Browser, BrowserContext, BrowserType, Error, Page
 
-from tests.browser.conftest import CHROMIUM, FLAGS, PATIENCE_MS, PHONE
+from tests.browser.devices import CHROMIUM, FLAGS, PATIENCE_MS, PHONE
 from tests.stage import PIN, Stage
 from webapp import certificates, create_app
 from webapp.config import Config

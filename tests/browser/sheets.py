@@ -125,7 +125,8 @@ def sweep(languages: Iterable[str], kinds: Iterable[str] = ()) -> int:
     """Print these kinds (all: every) on every paper in these languages; tell pages, and how many sheets are wrong."""
     from playwright.sync_api import sync_playwright
 
-    from tests.browser.conftest import CHROMIUM, FLAGS, serving
+    from tests.browser.conftest import serving
+    from tests.browser.devices import CHROMIUM, FLAGS
 
     wrong, pages = [], {}
     patch = pytest.MonkeyPatch()

@@ -10,7 +10,6 @@ from sqlalchemy import select
 from tests.browser.ending import ending, online_twin, texts
 from tests.browser.offline import entries, reopen, until, until_true, wait_until_empty
 from tests.browser.panel import account, do, fill_outbox, kept, note
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from tests.tally import COUNTED
 from webapp.services import devices, people
@@ -20,7 +19,7 @@ from webapp.storage.specimen import SpecimenRow
 pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("deeds")]
 
 
-def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_factory):  # noqa: F811
+def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_factory):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     panel = page.url
@@ -56,7 +55,7 @@ def test_the_shop_stops_and_starts_in_mid_work(secure_shop, phones, tmp_path_fac
         assert ending(stage) == ending(twin.stage)
 
 
-def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(secure_shop, phones):  # noqa: F811
+def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     expected = []
@@ -72,7 +71,7 @@ def test_answers_lost_after_the_commit_are_asked_for_again_and_change_nothing(se
     account(stage, expected)
 
 
-def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phones):  # noqa: F811
+def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
@@ -87,7 +86,7 @@ def test_five_hundred_deeds_wait_and_arrive_over_lost_answers(secure_shop, phone
     account(stage, [f"n{number}" for number in range(500)])
 
 
-def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):  # noqa: F811
+def test_the_session_ended_meanwhile_sign_in_and_go_on(secure_shop, phones):
     stage = secure_shop.stage
     with stage.database.saving() as session:
         people.add_person(session, "Ines", PIN, "staff", NOW)
@@ -116,7 +115,7 @@ FULL = """() => { IDBObjectStore.prototype.add = () => {
   throw new DOMException("full", "QuotaExceededError"); }; }"""
 
 
-def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(secure_shop, phones):  # noqa: F811
+def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     page.evaluate(FULL)
@@ -136,7 +135,7 @@ def test_with_the_storage_full_nothing_is_promised_and_nothing_typed_is_lost(sec
     account(stage, ["straight to the shop", "not kept"])
 
 
-def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phones):  # noqa: F811
+def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
@@ -164,7 +163,7 @@ def test_what_the_shop_refuses_stays_until_a_person_settles_it(secure_shop, phon
     account(stage, ["goes on"])
 
 
-def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop, phones):  # noqa: F811
+def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.lose = 9
@@ -180,7 +179,7 @@ def test_undoing_what_waits_undoes_it_whether_or_not_it_had_arrived(secure_shop,
     COUNTED["tried"] += 2
 
 
-def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones):  # noqa: F811
+def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
@@ -205,7 +204,7 @@ def test_a_picture_is_made_small_on_the_phone_and_waits_too(secure_shop, phones)
     COUNTED["tried"] += 1
 
 
-def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_shop, phones):  # noqa: F811
+def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}/frag")
     until_true(page, "rackside.store.kept('codes').then((kept) => Boolean(kept) && Object.keys(kept).length > 1)")
@@ -224,7 +223,7 @@ def test_frags_cut_without_signal_get_their_codes_at_once_and_keep_them(secure_s
     COUNTED["tried"] += 1
 
 
-def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
+def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):
     page = phones(path=f"/s/{secure_shop.stage.mother}")
     # The worker, whose clock is the right one, must not be the one that sends.
     page.context.add_init_script("Object.defineProperty(ServiceWorkerRegistration.prototype, 'sync', { value: null })")
@@ -237,7 +236,7 @@ def test_a_wrong_clock_is_told_on_the_page(secure_shop, phones):  # noqa: F811
         assert devices.devices(session)[0].skew_s == pytest.approx(1500, abs=60)
 
 
-def test_the_browser_itself_sends_what_waits_with_no_page_open(secure_shop, phones):  # noqa: F811
+def test_the_browser_itself_sends_what_waits_with_no_page_open(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     known = []

@@ -7,7 +7,6 @@ from PIL import Image
 
 from tests.browser.accessibility import broken_rules
 from tests.browser.offline import SecureShop, entries, reopen, until, until_true, wait_until_empty
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from webapp.services import fragging, people, updating
 from webapp.services.recording import new_deed
@@ -46,7 +45,7 @@ def at_slot(page, slot):
     page.click(f"#slot-map .slot:has(b:text-is('{slot}'))")
 
 
-def test_the_rack_one_works_at_opens_without_signal_with_its_age(secure_shop, phones):  # noqa: F811
+def test_the_rack_one_works_at_opens_without_signal_with_its_age(secure_shop, phones):
     made = plugs(secure_shop)
     page = phones(path=f"/racks/{secure_shop.stage.rack}")
     wanted = [f"/s/{one.id}" for one in made] + ["/do", "/series", f"/tanks/{secure_shop.stage.tank}"]
@@ -66,7 +65,7 @@ def test_the_rack_one_works_at_opens_without_signal_with_its_age(secure_shop, ph
     page.wait_for_selector("text=What waits on this phone")
 
 
-def test_an_update_asks_before_it_swaps_and_what_waits_stays(secure_shop, phones):  # noqa: F811
+def test_an_update_asks_before_it_swaps_and_what_waits_stays(secure_shop, phones):
     page = phones(path=f"/s/{secure_shop.stage.mother}")
     secure_shop.stop()
     page.evaluate("document.querySelector('#name').open = true")
@@ -93,7 +92,7 @@ def test_an_update_asks_before_it_swaps_and_what_waits_stays(secure_shop, phones
         assert session.get(SpecimenRow, secure_shop.stage.mother).name == "Ember Crown"
 
 
-def test_a_phone_that_clicked_the_warning_away_is_not_ready(secure_shop, browser):  # noqa: F811
+def test_a_phone_that_clicked_the_warning_away_is_not_ready(secure_shop, browser):
     context = browser.new_context(ignore_https_errors=True)
     wary = context.new_page()
     wary.goto(f"{secure_shop.url}/ready")
@@ -102,7 +101,7 @@ def test_a_phone_that_clicked_the_warning_away_is_not_ready(secure_shop, browser
     context.close()
 
 
-def test_a_browser_finds_nothing_that_keeps_it_from_installing(secure_shop, phones):  # noqa: F811
+def test_a_browser_finds_nothing_that_keeps_it_from_installing(secure_shop, phones):
     page = phones(path="/do")
     tools = page.context.new_cdp_session(page)
     assert tools.send("Page.getAppManifest")["errors"] == []
@@ -119,7 +118,7 @@ CAMERA = """window.BarcodeDetector = class { static async getSupportedFormats() 
 navigator.mediaDevices.getUserMedia = async () => document.createElement("canvas").captureStream(5);"""
 
 
-def test_the_live_camera_reads_a_tag_and_the_next_deed_is_one_tap(secure_shop, phones):  # noqa: F811
+def test_the_live_camera_reads_a_tag_and_the_next_deed_is_one_tap(secure_shop, phones):
     first, second = plugs(secure_shop, 2)
     page = phones(path="/stock")
     page.context.add_init_script(CAMERA)
@@ -135,7 +134,7 @@ def test_the_live_camera_reads_a_tag_and_the_next_deed_is_one_tap(secure_shop, p
     assert first.code in page.inner_text("#found")
 
 
-def test_without_a_live_camera_a_photo_is_read_by_the_shop(secure_shop, phones):  # noqa: F811
+def test_without_a_live_camera_a_photo_is_read_by_the_shop(secure_shop, phones):
     [plug] = plugs(secure_shop, 1)
     page = phones(path="/do")
     assert page.is_hidden("#live-button")
@@ -151,7 +150,7 @@ def test_without_a_live_camera_a_photo_is_read_by_the_shop(secure_shop, phones):
     page.wait_for_selector(f"#found >> text={plug.code}")
 
 
-def test_without_signal_three_characters_and_a_tap_find_it(secure_shop, phones):  # noqa: F811
+def test_without_signal_three_characters_and_a_tap_find_it(secure_shop, phones):
     made = plugs(secure_shop)
     page = phones(path="/do")
     page.wait_for_selector("text=plugs known")
@@ -170,7 +169,7 @@ def test_without_signal_three_characters_and_a_tap_find_it(secure_shop, phones):
         assert session.get(SpecimenRow, made[3].id).status == "for_sale"
 
 
-def test_series_one_deed_chosen_once_then_tag_after_tag(secure_shop, phones):  # noqa: F811
+def test_series_one_deed_chosen_once_then_tag_after_tag(secure_shop, phones):
     made = plugs(secure_shop)
     page = phones(path="/series")
     page.wait_for_selector("text=plugs known")
@@ -210,7 +209,7 @@ TAPS = {
 }
 
 
-def test_the_ten_commonest_deeds_take_at_most_three_taps_after_the_scan(secure_shop, phones):  # noqa: F811
+def test_the_ten_commonest_deeds_take_at_most_three_taps_after_the_scan(secure_shop, phones):
     made = plugs(secure_shop, len(TAPS))
     page = phones(path="/do")
     told = []
@@ -239,7 +238,7 @@ def test_the_ten_commonest_deeds_take_at_most_three_taps_after_the_scan(secure_s
     print("\ntaps after the scan: " + ", ".join(f"{deed} {count}" for deed, count in told))
 
 
-def test_switching_person_takes_two_taps_and_the_history_says_who(secure_shop, phones):  # noqa: F811
+def test_switching_person_takes_two_taps_and_the_history_says_who(secure_shop, phones):
     with secure_shop.stage.database.saving() as session:
         people.add_person(session, "Ines", PIN, "staff", NOW)
     page = phones("Ines", path=f"/s/{secure_shop.stage.mother}")
@@ -263,7 +262,7 @@ def low_buttons(page):
     )
 
 
-def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones):  # noqa: F811
+def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones):
     plugs(secure_shop, 3)
     page = phones(path="/stock")
     page.evaluate(
@@ -288,7 +287,7 @@ def test_every_page_of_it_is_accessible_and_fits_a_phone(secure_shop, phones):  
         assert (path, broken_rules(page), wide, low_buttons(page)) == (path, [], False, [])
 
 
-def test_codes_are_read_in_the_page_as_the_shop_reads_them(secure_shop, phones):  # noqa: F811
+def test_codes_are_read_in_the_page_as_the_shop_reads_them(secure_shop, phones):
     page = phones(path="/do")
     hosts = ["SHOP.LOCAL", "old.local"]
     codes = [new_code() for _ in range(60)]

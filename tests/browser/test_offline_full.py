@@ -8,7 +8,6 @@ from PIL import Image
 from sqlalchemy import func, select
 
 from tests.browser.offline import entries, new_phone, reopen, signed_in, until
-from tests.browser.secure import held, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.storage.event import Event
 from webapp.storage.specimen import SpecimenRow
 
@@ -55,7 +54,7 @@ def rename(page, name):
     page.click("#name button")
 
 
-def test_a_full_phone_promises_nothing_it_cannot_keep_and_keeps_every_deed_that_fits(secure_shop, trusting):  # noqa: F811
+def test_a_full_phone_promises_nothing_it_cannot_keep_and_keeps_every_deed_that_fits(secure_shop, trusting):
     stage = secure_shop.stage
     context = new_phone(trusting)
     # Before anything is stored: chromium remembers for half a minute how much room there was.

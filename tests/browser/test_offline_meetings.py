@@ -5,7 +5,6 @@ import pytest
 from tests.browser.ending import ending, online_twin, texts
 from tests.browser.offline import wait_until_empty
 from tests.browser.panel import account, do, fill_outbox, kept
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from tests.tally import COUNTED
 from webapp.services import people
@@ -13,7 +12,7 @@ from webapp.services import people
 pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("deeds")]
 
 
-def test_two_pages_that_send_at_once_without_a_lock_record_everything_once(secure_shop, phones):  # noqa: F811
+def test_two_pages_that_send_at_once_without_a_lock_record_everything_once(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     page.context.add_init_script("Object.defineProperty(navigator, 'locks', { value: undefined })")
@@ -45,7 +44,7 @@ def turns(stage):
     ]
 
 
-def test_two_phones_at_one_plug_end_as_if_both_had_had_signal(secure_shop, phones, tmp_path_factory):  # noqa: F811
+def test_two_phones_at_one_plug_end_as_if_both_had_had_signal(secure_shop, phones, tmp_path_factory):
     stage = secure_shop.stage
     with online_twin(tmp_path_factory) as twin:
         for shop in (stage, twin.stage):

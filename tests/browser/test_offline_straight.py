@@ -7,7 +7,6 @@ import pytest
 from PIL import Image
 
 from tests.browser.offline import entries, reopen, until, until_page_is_kept, wait_until_empty
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake
 from webapp.services.recording import new_deed
 from webapp.services.thresholds import own_values
@@ -19,7 +18,7 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def discs(secure_shop):  # noqa: F811
+def discs(secure_shop):
     """Three mushrooms on the first rack."""
     stage = secure_shop.stage
     given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale", "slot": "",
@@ -55,7 +54,7 @@ def take(page, *codes):
     page.wait_for_selector("text=Kept on this phone: Photo of a rack")
 
 
-def test_two_photos_of_a_rack_wait_and_are_one_count_for_the_moment_they_were_taken(secure_shop, phones, discs):  # noqa: F811
+def test_two_photos_of_a_rack_wait_and_are_one_count_for_the_moment_they_were_taken(secure_shop, phones, discs):
     page = phones(path="/count")
     secure_shop.stop()
     before = datetime.now(UTC)
@@ -88,7 +87,7 @@ def test_two_photos_of_a_rack_wait_and_are_one_count_for_the_moment_they_were_ta
     assert all(before <= event.occurred_at <= after for event in found.values())
 
 
-def test_thresholds_typed_while_the_shop_is_out_of_reach_are_put_back(secure_shop, phones):  # noqa: F811
+def test_thresholds_typed_while_the_shop_is_out_of_reach_are_put_back(secure_shop, phones):
     page = phones(path="/stock")
     page.goto(f"{secure_shop.url}/settings/thresholds")
     field = page.locator("#thresholds input[type=text]").first
@@ -117,7 +116,7 @@ def present(stage):
         return row.slot, row.price_cents
 
 
-def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(secure_shop, phones):  # noqa: F811
+def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
     secure_shop.stop()
@@ -160,7 +159,7 @@ def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(s
     assert present(stage) == ("B2", 1900)
 
 
-def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_passed_off_as_another(secure_shop, phones):  # noqa: F811
+def test_pages_that_were_seen_open_without_signal_and_a_filtered_list_is_not_passed_off_as_another(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path="/stock")
     paths = ["/today", "/holds", "/shipments/new", "/pests/new", "/stocktake", "/sales", f"/racks/{stage.rack}/change",

@@ -4,7 +4,6 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.browser.offline import entries, reopen, until, until_page_is_kept, until_true, wait_until_empty
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from webapp.services import intake, updating
 from webapp.services.recording import NewEvent, new_deed, record
 from webapp.storage.event import Event
@@ -17,7 +16,7 @@ DISC = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "statu
 
 
 @pytest.fixture
-def discs(secure_shop):  # noqa: F811
+def discs(secure_shop):
     """Four mushrooms for sale at 12.50."""
     stage = secure_shop.stage
     with stage.database.saving() as session:
@@ -41,7 +40,7 @@ def known_stock(page):
     until_true(page, "rackside.store.kept('list').then((kept) => Boolean(kept?.packed.stops))")
 
 
-def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop, phones, discs):  # noqa: F811
+def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop, phones, discs):
     page = phones(path="/till")
     put(page, discs[0].code)
     page.wait_for_selector("text=1 on the till")
@@ -79,7 +78,7 @@ def test_a_sale_without_signal_is_one_sale_however_often_it_is_sent(secure_shop,
     page.wait_for_selector("#till-shop >> text=Nothing is on the till")
 
 
-def test_what_was_put_on_without_signal_is_on_the_shops_till_afterwards(secure_shop, phones, discs):  # noqa: F811
+def test_what_was_put_on_without_signal_is_on_the_shops_till_afterwards(secure_shop, phones, discs):
     page = phones(path="/till")
     put(page, discs[0].code, discs[1].code)
     page.wait_for_selector("text=2 on the till")
@@ -95,7 +94,7 @@ def test_what_was_put_on_without_signal_is_on_the_shops_till_afterwards(secure_s
     until(page, lambda: set(page.eval_on_selector_all("#sale [name=specimen_id]", here)) == {discs[1].id, discs[2].id})
 
 
-def test_the_phone_asks_what_the_shop_would_ask(secure_shop, phones, discs):  # noqa: F811
+def test_the_phone_asks_what_the_shop_would_ask(secure_shop, phones, discs):
     stage = secure_shop.stage
     with stage.database.saving() as session:
         updating.hold(session, stage.owner, new_deed(), discs[0].id, "pearl", stage.later(hours=20), stage.later())
@@ -125,7 +124,7 @@ def test_the_phone_asks_what_the_shop_would_ask(secure_shop, phones, discs):  # 
     assert (sale.talk, len(sale.lines)) == (True, 2)
 
 
-def test_a_sale_that_has_happened_is_kept_though_the_shop_would_have_stopped_it(secure_shop, phones, discs):  # noqa: F811
+def test_a_sale_that_has_happened_is_kept_though_the_shop_would_have_stopped_it(secure_shop, phones, discs):
     stage = secure_shop.stage
     page = phones(path="/till")
     known_stock(page)
@@ -147,7 +146,7 @@ def test_a_sale_that_has_happened_is_kept_though_the_shop_would_have_stopped_it(
     assert len(sales(secure_shop)) == 1
 
 
-def test_undoing_a_sale_that_waits_puts_all_of_it_back(secure_shop, phones, discs):  # noqa: F811
+def test_undoing_a_sale_that_waits_puts_all_of_it_back(secure_shop, phones, discs):
     page = phones(path="/till")
     known_stock(page)
     secure_shop.stop()
@@ -165,7 +164,7 @@ def test_undoing_a_sale_that_waits_puts_all_of_it_back(secure_shop, phones, disc
     assert sales(secure_shop) == []
 
 
-def test_what_is_sold_says_so_without_signal_and_can_come_back(secure_shop, phones, discs):  # noqa: F811
+def test_what_is_sold_says_so_without_signal_and_can_come_back(secure_shop, phones, discs):
     stage = secure_shop.stage
     with stage.database.saving() as session:
         record(session, stage.owner, [NewEvent("sold", discs[0].id, {"price_cents": 1250})])
@@ -195,7 +194,7 @@ def found(page, code):
     page.click("#matches button")
 
 
-def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another_way(secure_shop, phones, discs):  # noqa: F811
+def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another_way(secure_shop, phones, discs):
     stage = secure_shop.stage
     with stage.database.saving() as session:
         updating.update(session, stage.owner, new_deed(), "status_set", [stage.mother], {"status": "for_sale"})
@@ -226,7 +225,7 @@ def test_one_tap_sells_after_a_scan_and_what_may_not_or_needs_words_goes_another
         assert session.get(SpecimenRow, discs[0].id).status == "sold"
 
 
-def test_a_plug_goes_to_the_till_from_its_own_page_without_signal(secure_shop, phones, discs):  # noqa: F811
+def test_a_plug_goes_to_the_till_from_its_own_page_without_signal(secure_shop, phones, discs):
     page = phones(path="/till")
     known_stock(page)
     page.goto(f"{secure_shop.url}/s/{discs[0].id}")
@@ -236,7 +235,7 @@ def test_a_plug_goes_to_the_till_from_its_own_page_without_signal(secure_shop, p
     page.wait_for_selector("#till-phone >> text=1 on the till")
 
 
-def test_what_the_phone_draws_itself_is_accessible(secure_shop, phones, discs):  # noqa: F811
+def test_what_the_phone_draws_itself_is_accessible(secure_shop, phones, discs):
     with secure_shop.stage.database.reading() as session:
         mother = session.get(SpecimenRow, secure_shop.stage.mother).code
     page = phones(path="/till")

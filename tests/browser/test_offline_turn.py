@@ -4,7 +4,6 @@ import pytest
 from sqlalchemy import select
 
 from tests.browser.offline import entries, reopen, until, until_page_is_kept, until_true, wait_until_empty
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 from tests.stage import NOW, PIN
 from webapp.services import people
 from webapp.storage.event import Event
@@ -26,7 +25,7 @@ def note(page, text):
     page.wait_for_selector("text=Kept on this phone:")
 
 
-def both_signed_in(phones, secure_shop):  # noqa: F811
+def both_signed_in(phones, secure_shop):
     """A phone of Ines's (staff) and Noor's (owner), who is at work; the mother's panel was kept in Ines's time."""
     stage = secure_shop.stage
     with stage.database.saving() as session:
@@ -42,7 +41,7 @@ def both_signed_in(phones, secure_shop):  # noqa: F811
     return page
 
 
-def test_each_deed_is_of_whoever_had_the_phone(secure_shop, phones):  # noqa: F811
+def test_each_deed_is_of_whoever_had_the_phone(secure_shop, phones):
     stage = secure_shop.stage
     page = both_signed_in(phones, secure_shop)
     panel, switch = f"{secure_shop.url}/s/{stage.mother}", f"{secure_shop.url}/switch"
@@ -73,7 +72,7 @@ def test_each_deed_is_of_whoever_had_the_phone(secure_shop, phones):  # noqa: F8
     page.wait_for_selector("#outbox", state="hidden")
 
 
-def test_what_was_done_with_a_wrong_pin_waits_for_a_person(secure_shop, phones):  # noqa: F811
+def test_what_was_done_with_a_wrong_pin_waits_for_a_person(secure_shop, phones):
     stage = secure_shop.stage
     page = both_signed_in(phones, secure_shop)
     secure_shop.stop()

@@ -2,15 +2,14 @@
 
 import pytest
 
-from tests.browser.conftest import CHROMIUM, FLAGS, PHONE
+from tests.browser.devices import CHROMIUM, FLAGS, PHONE
 from tests.browser.offline import pin_of, until
-from tests.browser.secure import held, phones, secure_shop, trusting  # noqa: F401  fixtures
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def lasting(browser, held, tmp_path):  # noqa: F811
+def lasting(browser, held, tmp_path):
     """A page of a browser with a profile of its own on the disk: only such a one promises storage."""
     flags = [*FLAGS, pin_of(held)]
     context = browser.browser_type.launch_persistent_context(
@@ -24,7 +23,7 @@ def said(page, check):
     return page.inner_text(f"[data-check='{check}'] [data-said]")
 
 
-def test_the_promise_of_storage_is_the_browsers_own(secure_shop, lasting):  # noqa: F811
+def test_the_promise_of_storage_is_the_browsers_own(secure_shop, lasting):
     lasting.goto(f"{secure_shop.url}/ready")
     lasting.wait_for_selector("text=Not ready yet. Missing: storage.")
     assert said(lasting, "storage").startswith("not promised yet")
@@ -37,7 +36,7 @@ def test_the_promise_of_storage_is_the_browsers_own(secure_shop, lasting):  # no
     assert lasting.evaluate("navigator.storage.persisted()") is True
 
 
-def test_a_profile_that_is_thrown_away_promises_nothing_and_the_page_says_so(secure_shop, phones):  # noqa: F811
+def test_a_profile_that_is_thrown_away_promises_nothing_and_the_page_says_so(secure_shop, phones):
     page = phones(path="/do")
     page.goto(f"{secure_shop.url}/ready")
     page.wait_for_selector("text=Not ready yet. Missing: storage.")
