@@ -119,6 +119,8 @@ def present(stage):
 def test_what_was_refused_is_opened_put_right_and_goes_when_the_shop_has_it_so(secure_shop, phones):
     stage = secure_shop.stage
     page = phones(path=f"/s/{stage.mother}")
+    page.context.add_init_script("delete ServiceWorkerRegistration.prototype.sync")  # nobody but the page sends
+    page.goto(page.url)
     secure_shop.stop()
     page.evaluate("for (const one of ['#move', '#price']) document.querySelector(one).open = true")
     page.select_option("[name=move-rack]", label="South, S1")

@@ -17,7 +17,7 @@ async function again(entry, changes) {
 
 function discard(entry) {
   return button("Throw it away", (made) => {
-    if (made.dataset.sure) shared.store.remove([entry.seq]).then(() => { shared.tellOthers(); draw(); shared.drawBanner(); });
+    if (made.dataset.sure) shared.store.remove([entry.seq]).then(shared.tellOthers);
     made.dataset.sure = "1";
     made.textContent = "Yes, throw it away for good";
     made.classList.add("danger");
@@ -64,6 +64,7 @@ async function draw() {
 
 if (list && globalThis.indexedDB) {
   document.getElementById("send").addEventListener("click", () => shared.sendNow().then(draw));
+  shared.drawWaiting = draw;
   shared.changed.addEventListener("message", draw);
   draw();
 }

@@ -83,7 +83,9 @@ shared.tellRefused = (handle) => {
   shared.changed.postMessage({ refused: handle });
   shared.turnRefused?.(handle);
 };
+// The other pages, and this one: a channel brings nobody what he said himself.
 shared.tellOthers = () => {
   shared.changed.postMessage("changed");
   shared.drawBanner?.();
+  shared.drawWaiting?.();
 };
