@@ -208,7 +208,7 @@ def test_what_to_change_for_all_names_who_asks_and_only_where_not_all_do():
     assert KINDS["discosoma"].bands["no3"].ideal_high > 24 > KINDS["acropora"].bands["no3"].limit_high
     pieces, together = several_of(keys, no3=nitrate)
     changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]
-    assert changes.lines[0].startswith("Do this, test again, then fetch the animals")
+    assert changes.lines[0].startswith("Do this, test again, then fetch them")
     assert dict(changes.steps)["Change water"].endswith("For acropora.")
     pieces, together = several_of(("acropora", "acropora"), no3=nitrate)
     changes = {one.key: one for one in shared_of(pieces, together=together)}["changes"]

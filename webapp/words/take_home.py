@@ -203,7 +203,7 @@ def _changes_first(of: Told, speaker: Speaker) -> Section:
         return _section("changes", speaker)
     steps = beside_the_water(of, speaker)
     water = changes_by_deed(of.report.schedule, of.start, speaker)
-    before = later("Do this, test again, then fetch the animal.")
+    before = later("Do this, test again, then fetch it; dates count from then.")
     lines = [speaker.translate(before)] if (steps or water) and of.report.whole == "change_first" else []
     return _section("changes", speaker, [*lines, *hints(of.report.schedule, speaker)], [*steps, *water])
 

@@ -20,7 +20,7 @@ NORMAL = {
         later("A thin film that the flow takes away."),
     ),
     "lps": (
-        later("Half open for up to seven days; smaller by night."),
+        later("Half open up to seven days; smaller by night."),
         later("Some slime; threads of waste once or twice."),
     ),
     "sps": (
@@ -36,8 +36,8 @@ NORMAL = {
         later("Half open for one to three days."),
     ),
 }
-_SKELETON = later("White bare skeleton, more each day: test the water the same day.")
-_SLIME = later("Smelly brown slime: siphon it off, set the animal in a bowl of tank water, ask us at once.")
+_SKELETON = later("White bare skeleton, more each day: test the water that day.")
+_SLIME = later("Smelly brown slime: siphon it off, animal into a bowl of tank water, ask us at once.")
 NOT_NORMAL = {
     "corallimorph": (
         later("Melting, holes, a bad smell: take it out at once, it spoils the water."),

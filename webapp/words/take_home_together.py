@@ -35,7 +35,7 @@ def changes_for_all(pieces: Sequence["Piece"], together: Together | None, speake
             beside.setdefault(step, []).append(piece.name)
     steps = [(what, for_whom(text, asking, pieces, speaker)) for (what, text), asking in beside.items()]
     waits = any(piece.told.report and piece.told.report.whole == "change_first" for piece in pieces)
-    before = later("Do this, test again, then fetch the animals.")
+    before = later("Do this, test again, then fetch them; dates count from then.")
     lines = [speaker.translate(before)] if waits and (steps or water) else []
     return Section("changes", title, (*lines, *hints(schedule, speaker)), (*steps, *water))
 

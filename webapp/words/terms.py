@@ -19,7 +19,7 @@ STATUS = {
 }
 ORIGIN = {
     "bought_in": later("bought in"),
-    "maricultured": later("grown in the sea on a farm"),
+    "maricultured": later("farmed in the sea"),
     "wild": later("taken from the wild"),
     "own": later("grown here"),
     "unknown": later("origin not known"),
