@@ -2,13 +2,12 @@
 
 import io
 import re
-from datetime import timedelta
 
 import pytest
 from PIL import Image
 
 from tests.shop_client import Visitor
-from webapp.services import fragging, intake, updating
+from webapp.services import fragging, updating
 from webapp.services.recording import NewEvent, new_deed, record
 from webapp.services.tagging import live_code
 
@@ -18,14 +17,9 @@ def staff(stage):
     return Visitor(stage).sign_in()
 
 
-@pytest.fixture
-def plugs(stage):
-    """Three mushrooms for sale at 12.50, by id and code."""
-    given = {"profile_key": "discosoma", "name": "Blue Disc", "origin": "own", "status": "for_sale",
-             "price_cents": 1250, "tank_id": stage.tank, "rack_id": stage.rack, "slot": ""}  # fmt: skip
+def code_of(stage, specimen_id):
     with stage.database.saving() as session:
-        ids = intake.take_in(session, stage.owner, new_deed(), given, 3)
-        return {one: live_code(session, one) for one in ids}
+        return live_code(session, specimen_id)
 
 
 def rang_up(staff, plugs):
@@ -238,33 +232,6 @@ def test_nothing_about_the_buyer_is_asked_for_or_kept(staff, plugs):
     }
 
 
-def test_a_hold_without_a_deposit_is_short_and_with_one_longer(staff, stage, plugs):
-    one = next(iter(plugs))
-    staff.open(f"/s/{one}").send("/hold", hold__word="pearl", hold__hours="168")
-    assert staff.status == 422
-    assert "at most 72 hours" in staff.text
-    staff.send("/hold", hold__word="pearl", hold__hours="168", hold__deposit="5")
-    assert staff.status == 200
-    assert "deposit € 5.00" in staff.open("/holds").text
-    staff.send("/holds/release").send("/undo/")
-    assert "“pearl”" in staff.text
-
-
-def code_of(stage, specimen_id):
-    with stage.database.saving() as session:
-        return live_code(session, specimen_id)
-
-
-def test_the_length_of_holds_is_measured_to_the_hour(stage, plugs):
-    from webapp.errors import BadInput
-
-    one, now = next(iter(plugs)), stage.later()
-    with stage.database.saving() as session:
-        updating.hold(session, stage.owner, new_deed(), one, "pearl", now + timedelta(hours=72), now)
-        with pytest.raises(BadInput):
-            updating.hold(session, stage.owner, new_deed(), one, "pearl", now + timedelta(hours=72, minutes=1), now)
-
-
 def test_a_picture_as_it_left_stands_with_the_receipt_and_can_be_undone(staff, plugs):
     rang_up(staff, plugs).send("/till/sell")
     bags = io.BytesIO()
@@ -321,16 +288,3 @@ def test_nobody_gets_more_back_than_the_whole_sale_took(staff, plugs, amount):
     assert staff.status == 200
     staff.send("/return", **{"return-specimen_id": first, "return-refund": amount})
     assert staff.status == 422 and "more than the whole sale took" in staff.text
-
-
-def test_one_that_is_held_for_another_or_gone_is_not_held(staff, plugs):
-    first, second, _third = plugs
-    staff.open(f"/s/{first}").send("/hold", hold__word="owl", hold__hours="24")
-    assert "On hold" in staff.text
-    staff.send("/hold", hold__word="fox", hold__hours="24")
-    assert staff.status == 422 and "on hold for another buyer. Release that hold first." in staff.text
-    before = staff.open(f"/s/{second}").page
-    staff.send("/lose", lose__cause="unknown")
-    staff.page = before
-    staff.send("/hold", hold__word="fox", hold__hours="24")
-    assert staff.status == 422 and "Blue Disc is not here any more." in staff.text

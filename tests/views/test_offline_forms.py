@@ -22,7 +22,7 @@ START = (
 TRIED_ELSEWHERE = {
     "rack_photos.confirm": "tests/browser/test_offline_straight.py",
     "measuring.keep": "tests/views/test_measuring.py",
-    "holds.release": "tests/journeys/test_till.py",
+    "holds.release": "tests/journeys/test_holds.py",
     "today.tap": "tests/views/test_today.py",
     "setup.first": "how the shop is set up is a setting",
 }

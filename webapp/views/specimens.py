@@ -203,7 +203,7 @@ DEEDS: dict[str, tuple[type[forms.DeedForm], Callable[..., None], str]] = {
     "photo": (forms.PhotoForm, _photo, "Picture kept."),
     "hold": (forms.HoldForm, _hold, "On hold."),
     "release": (forms.DeedForm, _simple("released", lambda _form: {}), "Hold released."),
-    "sell": (forms.SellForm, _simple("sold", lambda form: form.payload), "Sold."),
+    "sell": (forms.SellForm, _simple("sold", lambda form: form.payload), "Noted as sold, without a number."),
     "return": (forms.ReturnForm, _simple("returned", lambda form: form.payload), "Taken back."),
     "lose": (forms.LoseForm, _simple("lost", lambda form: form.payload), "Noted as lost."),
     "split": (forms.SplitForm, _split, "Split in two."),
