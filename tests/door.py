@@ -1,12 +1,18 @@
-"""A phone without a screen at the outbox door: it signs in over https, keeps what it does, sends it, loses answers."""
+"""A phone without a screen at the outbox door: it signs in over https, keeps what it does, sends it, loses answers; and
+what the shop has of it then."""
 
 from datetime import UTC, datetime
 from typing import Any
 from uuid import uuid4
 
+from sqlalchemy import select
+
 from tests.shop_client import Visitor
-from tests.stage import PIN, Stage
+from tests.stage import NOW, PIN, Stage
+from webapp.services import people
 from webapp.services.people import digest_of
+from webapp.storage.event import Event
+from webapp.storage.specimen import SpecimenRow
 
 ORIGIN = "https://localhost"
 
@@ -68,3 +74,21 @@ class Phone(Visitor):
 def phone(stage: Stage, name: str = "Noor", pin: str = PIN) -> Phone:
     """A phone of somebody signed in."""
     return Phone(stage).sign_in(name, pin)
+
+
+def events(stage: Stage, **where: Any) -> list[Event]:
+    """The events that fit, as they arrived."""
+    with stage.database.reading() as session:
+        return list(session.scalars(select(Event).filter_by(**where).order_by(Event.seq)))
+
+
+def row(stage: Stage, specimen_id: str | None = None) -> SpecimenRow:
+    """A specimen as it is now, the mother by itself."""
+    with stage.database.reading() as session:
+        return session.get(SpecimenRow, specimen_id or stage.mother)
+
+
+def hire(stage: Stage, name: str, role: str = "staff") -> None:
+    """Somebody more, with the PIN that all have."""
+    with stage.database.saving() as session:
+        people.add_person(session, name, PIN, role, NOW)

@@ -44,8 +44,7 @@ class BagPlan:
     """way: 'move', 'drip', 'tub' or 'unknown'. flags: 'cold', 'hot', 'long', 'slowly' (floating alone is too quick).
 
     float_min: minutes to the tank's temperature, 0 when it is close, None when one of the two is not known.
-    tub_ppt: the tub's salinity at the end of each day. tank_c, tank_ppt: what it was worked out for.
-    ammonia: shares (0 to 1) of total ammonia that are free NH3 in the bag and in the tank, None when a pH is missing.
+    tub_ppt: the tub's salinity at the end of each day.
     """
 
     way: str
@@ -54,9 +53,6 @@ class BagPlan:
     drip: Drip | None = None
     tub_ppt: tuple[float, ...] = ()
     flags: tuple[str, ...] = ()
-    tank_c: float | None = None
-    tank_ppt: float | None = None
-    ammonia: tuple[float, float] | None = None
 
 
 def bag_plan(
