@@ -115,10 +115,11 @@ def losses(session: Session, limits: Mapping[str, float], since: datetime, now: 
         for row in dead
     ]  # fmt: skip
     stock = session.scalar(select(func.count()).where(SpecimenRow.status.not_in(GONE))) or 0
+    arrived_dead = _arrived_dead(session, since)
     return Losses(
         since, told, _counted(one.stage for one in told), _counted(one.cause for one in told),
-        _grouped(session, since), stock, sum(one.at >= now - MONTH for one in told),
-        _dead_on_arrival(session, since), sum(one.value_cents or 0 for one in told), _work_days(session, limits, since),
+        _grouped(session, since, arrived_dead), stock, sum(one.at >= now - MONTH for one in told),
+        arrived_dead.total(), sum(one.value_cents or 0 for one in told), _work_days(session, limits, since),
         [*bad_batches(session, limits, now), *bad_shipments(session, limits, now)],
     )  # fmt: skip
 
@@ -202,16 +203,14 @@ def _batches(session: Session, mothers: list[str]) -> list[Any]:
     return sorted(found, key=lambda row: (row[1], row[0]), reverse=True)
 
 
-def _grouped(session: Session, since: datetime) -> dict[str, list[Group]]:
-    """By every way of counting, from one look at all that began since a moment."""
+def _grouped(session: Session, since: datetime, arrived_dead: Counter[str]) -> dict[str, list[Group]]:
+    """By every way of counting, from one look at all that began since a moment. What arrived dead is its supplier's."""
     S = SpecimenRow
     rows = session.connection().execute(  # plain rows: there are many of them
         select(S.profile_key, S.mother_id, S.method, S.supplier, S.tank_id, S.name, S.status == "lost")
         .where(S.started_at >= since)
     ).all()  # fmt: skip
-    if not rows:
-        return {by: [] for by in BY}
-    *columns, strains, dead = zip(*rows, strict=True)
+    *columns, strains, dead = zip(*rows, strict=True) if rows else [()] * 7
     names: dict[str, dict[str, str]] = {
         "mother": _first_names(columns[BY.index("mother")], strains),
         "tank": dict(session.execute(select(TankRow.id, TankRow.name)).all()),
@@ -219,6 +218,8 @@ def _grouped(session: Session, since: datetime) -> dict[str, list[Group]]:
     found = {}
     for by, column in zip(BY, columns, strict=True):
         pieces, lost = Counter(column), Counter(compress(column, dead))
+        if by == "supplier":
+            pieces, lost = pieces + arrived_dead, lost + arrived_dead
         groups = [Group(key, names.get(by, {}).get(key, key), pieces[key], lost[key]) for key in lost if key]
         found[by] = sorted(groups, key=lambda one: (-one.pct, one.name, one.key))
     return found
@@ -278,6 +279,11 @@ def _counted(values: object) -> dict[str, int]:
     return dict(Counter(values).most_common())  # type: ignore[arg-type]
 
 
-def _dead_on_arrival(session: Session, since: datetime) -> int:
-    rows = session.scalars(select(ShipmentRow.lines).where(ShipmentRow.ordered_at >= since))
-    return sum(line.get("dead") or 0 for lines in rows for line in lines)
+def _arrived_dead(session: Session, since: datetime) -> Counter[str]:
+    """Supplier -> how many of what was ordered since a moment arrived dead."""
+    found: Counter[str] = Counter()
+    for supplier, lines in session.execute(select(ShipmentRow.supplier, ShipmentRow.lines).where(
+        ShipmentRow.ordered_at >= since
+    )):  # fmt: skip
+        found[supplier] += sum(line.get("dead") or 0 for line in lines)
+    return +found

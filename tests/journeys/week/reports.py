@@ -40,6 +40,8 @@ def losses(staff):
     assert table(staff, "<span>By mother ") == [["Ember Ring", "1 of 6, 17 %"]]
     assert table(staff, "<span>By method ") == [["cut with a scalpel", "1 of 6, 17 %"]]
     assert table(staff, "<span>By kind ") == [["zoas (button polyps)", "1 of 6, 17 %"]]
+    # Of the box's ten two arrived dead, and none died since.
+    assert table(staff, "<span>By supplier ") == [["a farm far away", "2 of 10, 20 %"]]
     # In North stand or died of those six plugs 1 to 4; the fifth and the sixth were carried elsewhere.
     assert table(staff, "<span>By tank ") == [["North", "1 of 4, 25 %"]]
     # By day of work: of Tuesday's six one died; of Monday's box nothing died after it was taken in.
