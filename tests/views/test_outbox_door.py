@@ -1,5 +1,6 @@
 """The door for what was done without signal: every event once, each judged by itself, the author proven."""
 
+import re
 from datetime import UTC, datetime, timedelta
 
 import pytest
