@@ -5,8 +5,10 @@ from datetime import timedelta
 from tests.services.today.making import Shop
 from tests.shop_client import Visitor
 from webapp.science.survival import kaplan_meier
+from webapp.science.units import QUANTITIES
 from webapp.services.insight import Survival
 from webapp.services.today.page import CAN_WAIT, RULES
+from webapp.storage.base import new_id
 from webapp.views.insight import FEW, _apart
 
 
@@ -38,3 +40,19 @@ def test_what_can_wait_stands_behind_a_tap_on_today(stage):
     assert f"/s/{ill}" in now and f"/s/{dear}" not in now
     assert f"/s/{dear}" in later
     assert '<details><summary><h3 id="rule-price_review">' in later
+
+
+def test_of_many_runs_it_is_said_how_many_drift_by_chance(stage):
+    """The interval leaves out the truth once in twenty: 1 of 20 runs. Of fewer than 20 nothing is said."""
+    shop = Shop(stage)
+    start, usual = stage.later(days=-10), {"temp": 25, "salinity": 35, "alk": 8, "ca": 420, "mg": 1300, "ph": 8.1,
+                                           "no3": 5, "po4": 0.05, "ammonia": 0.1, "nitrite": 0.1}  # fmt: skip
+    told = "20 were looked at: about 1 of them would seem to drift by chance alone, 1 in 20."
+    for tank in (stage.tank, stage.other_tank):
+        assert told not in Visitor(stage).sign_in().open("/insight/growth").text
+        shop.tell(*(
+            (new_id(), "reading", {"tank_id": tank, "quantity": quantity, "value": value * (1 + 0.01 * (day % 2)),
+                                   "unit": QUANTITIES[quantity].canonical_unit}, start + timedelta(days=day))
+            for quantity, value in usual.items() for day in range(3)
+        ))  # fmt: skip
+    assert told in Visitor(stage).sign_in().open("/insight/growth").text
