@@ -16,9 +16,9 @@ COLUMN_GAP_MM, PACKED_GAP_MM = 4.5, 3.0
 CLOSER_LETTERS = 1.044
 #: Browsers round lines and rules to their own grid: so much of a side is left free.
 SPARE_SHARE = 0.006
-#: In columns narrower than this a browser now and then breaks a line more: dense styles keep half of one for that, as
-#: it is shared by two columns; a whole one where there is another side anyway.
-NARROW_MM, KEPT_LINES = 80.0, 0.5
+#: In columns a browser now and then breaks a line more: half of one is kept for that, as it is shared by two columns; a
+#: whole one where there is another side anyway.
+KEPT_LINES = 0.5
 #: Pages of a roll, mm, in steps: all that a sheet may ask for; and what is clear at both ends.
 ROLL_LENGTHS_MM = range(60, 5001, 5)
 ROLL_CLEAR_MM = 8.0
@@ -168,7 +168,7 @@ def side_mm(
     high = head_em(head, paper, style) if head else style.line + em(1.5, style.points)
     high += sum(box(one, wide, style, paper.box_columns) for one in sections if one.key == "caution")
     high += balanced(pieces_of([one for one in sections if one.key != "caution"], column, style), paper.columns)
-    if style.dense and paper.width / paper.columns < NARROW_MM:
+    if paper.height is not None:
         high += (1.0 if moved else KEPT_LINES) * style.line
     if moved:
         high += style.line * lines([(f"On the other side: {', '.join(moved)}.", True)], wide) + em(1.0, style.points)
