@@ -85,18 +85,22 @@ def _summaries(
 
 def _summary(values: list[float], days: float) -> UsedTo:
     values.sort()
-    return UsedTo(quantile(values, 0.5), quantile(values, 0.1), quantile(values, 0.9), len(values), days)
+    low, median, high = quantiles(values, (0.1, 0.5, 0.9))
+    return UsedTo(median, low, high, len(values), days)
 
 
-def quantile(ordered: Sequence[float], share: float) -> float:
-    """The value below which `share` of a sorted list lies, linear between neighbours (type 7).
+def quantiles(ordered: Sequence[float], shares: Sequence[float]) -> list[float]:
+    """The values below which these shares of a sorted list lie, linear between neighbours (type 7).
 
     Source: hyndman_fan_1996.
     """
-    place = (len(ordered) - 1) * share
-    below = int(place)
-    above = min(below + 1, len(ordered) - 1)
-    return ordered[below] + (ordered[above] - ordered[below]) * (place - below)
+    last, found = len(ordered) - 1, []
+    for share in shares:
+        place = last * share
+        below = int(place)
+        value = ordered[below]
+        found.append(value + (ordered[below + 1] - value) * (place - below) if below < last else value)
+    return found
 
 
 def _series(session: Session, memory: Memory, revision: int, tank_id: str) -> _Series:

@@ -87,8 +87,8 @@ FUNCTIONS: dict[str, tuple[Callable[..., Any], ...]] = {
               dilution.after_water_change, dilution.salinity_after_swap, dilution.salinity_after_salt),
     "acclimation": (acclimate.acclimate, acclimation.float_minutes, acclimation.drip_growing,
                     acclimation.drops_per_second, light_integral.daily_light_integral, acclimation.light_steps),
-    "used_to": (used_to.quantile,),
-    "own_evidence": (survival.share_alive, used_to.quantile),
+    "used_to": (used_to.quantiles,),
+    "own_evidence": (survival.share_alive, used_to.quantiles),
 }  # fmt: skip
 _KEY = re.compile(r"\b[a-z][a-z0-9]*(?:_[a-z0-9]+)+\b")
 

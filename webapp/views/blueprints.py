@@ -1,6 +1,6 @@
 """Every surface of the app, one blueprint each."""
 
-from flask import Flask
+from flask import Flask, request
 from flask_wtf.csrf import CSRFProtect
 
 from webapp.views import (
@@ -94,7 +94,15 @@ SURFACES = (
     workings.bp,
 )
 
-csrf = CSRFProtect()
+class _OfWhatIsSent(CSRFProtect):
+    """Who only reads sends no form: nothing to look up there."""
+
+    def protect(self, apply_exemptions: bool = False) -> None:
+        if request.method not in ("GET", "HEAD", "OPTIONS"):
+            super().protect(apply_exemptions)
+
+
+csrf = _OfWhatIsSent()
 
 
 def init_app(app: Flask) -> None:
