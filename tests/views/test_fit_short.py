@@ -96,6 +96,7 @@ def test_what_most_kinds_still_need_is_asked_beside_what_suits(stage):
     more = page.send("/suits/answer", age="24", no3="10", light_word="modest")
     said = more.find(r'href="/suits\?([^"]*)"')
     assert "temp=25" in said and "age=24" in said
+    assert "/handling" in more.find(r'<a href="([^"]*)">First: how to handle it safely')  # it may carry palytoxin
 
 
 def test_what_was_said_another_way_is_not_asked_again():
