@@ -64,8 +64,9 @@ def first_harmed(before: Water, after: Water, bands: dict[str, Band], slack_shar
         was, now = before.get(name), after.get(name)
         if was is None:
             continue
-        slack = 0.0 if band.limit_low <= was <= band.limit_high else slack_share * was
-        if name == "salinity" and was > band.limit_high:
+        is_within = band.limit_low - 1e-9 <= was <= band.limit_high + 1e-9  # a hair over by rounding is on the limit
+        slack = 0.0 if is_within else slack_share * was
+        if name == "salinity" and was > band.limit_high and not is_within:
             slack = max(slack, SALINITY_SLACK)
         below = now < band.limit_low - 1e-9 and now < was - slack - 1e-9
         above = now > band.limit_high + 1e-9 and now > was + slack + 1e-9

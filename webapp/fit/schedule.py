@@ -172,11 +172,14 @@ class _Run:
 
     def _lowered_by_new_water(self) -> dict[str, float]:
         water = self.plan.water
-        new = self.new.at(water.get("salinity", 35.0))
+        salinity = water.get("salinity", 35.0)
+        new, later = self.new.at(salinity), self.new.at(self.goals.get("salinity", salinity))
         goals = {}
         for name in [n for n in self.goals if n in new and n != "salinity" and water[n] > self.goals[n] + 1e-6]:
             edge = self.bands[name].ideal_high
             if new[name] >= min(edge, water[name]) - 1e-9:
+                if later[name] < min(edge, water[name]) - 1e-9:
+                    continue  # it helps once the salinity has moved
                 values = {"quantity": name, "value": water[name]}
                 self._give_up(name, Note("new_water_no_help", values))
                 continue
