@@ -8,6 +8,11 @@ from tests.browser.keyboard import missed_by_tab, poor_stops
 PAGE = "<!doctype html><html lang=en><title>A page</title><main><h1>A page</h1>{}</main></html>"
 
 
+@pytest.fixture
+def phone(looking):
+    return looking["phone"]
+
+
 @pytest.mark.parametrize(
     ("part", "rule"),
     [

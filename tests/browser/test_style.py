@@ -25,23 +25,27 @@ def address() -> Iterator[str]:
     server.server_close()
 
 
-@pytest.fixture
-def page(browser, address) -> Iterator[Page]:
+@pytest.fixture(scope="module")
+def window(browser) -> Iterator[Page]:
     context = browser.new_context(viewport=PHONE)
-    opened = context.new_page()
-    opened.goto(address)
-    yield opened
+    yield context.new_page()
     context.close()
+
+
+@pytest.fixture
+def page(window, address) -> Iterator[Page]:
+    """The page as it is opened for the first time, on a phone in light colours."""
+    window.set_viewport_size(PHONE)
+    window.emulate_media(color_scheme="light", forced_colors="none")
+    window.goto(address)
+    yield window
+    window.evaluate("localStorage.clear()")
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_no_accessibility_rule_is_broken(browser, address, theme):
-    context = browser.new_context(viewport=PHONE, color_scheme=theme)
-    page = context.new_page()
-    page.goto(address)
-    broken = broken_rules(page, (*RULES, "wcag2aaa"))
-    context.close()
-    assert broken == []
+def test_no_accessibility_rule_is_broken(page, theme):
+    page.emulate_media(color_scheme=theme)
+    assert broken_rules(page, (*RULES, "wcag2aaa")) == []
 
 
 #: What each drawing is read by: the part, and whether it is drawn with a line or filled.
@@ -53,13 +57,11 @@ MARKS = (
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_forced_colours_take_no_mark_no_state_and_no_word_away(browser, address, theme):
+def test_forced_colours_take_no_mark_no_state_and_no_word_away(page, theme):
     """CSS Color Adjustment Module Level 1, 3: authors' colours give way to the reader's palette, but not inside
     drawings, and words get a plate in the palette's own ground. So drawings must name the palette themselves, states of
     slots must differ by their line, and what keeps its own ground must keep its own words."""
-    context = browser.new_context(viewport=PHONE, color_scheme=theme, forced_colors="active")
-    page = context.new_page()
-    page.goto(address)
+    page.emulate_media(color_scheme=theme, forced_colors="active")
     style = "([part, kind]) => getComputedStyle(document.querySelector(part))[kind]"
     ink, ground = (page.evaluate(style, ["body", kind]) for kind in ("color", "backgroundColor"))
     drawn = {part: page.evaluate(style, [part, kind]) for part, kind in MARKS}
@@ -71,7 +73,6 @@ def test_forced_colours_take_no_mark_no_state_and_no_word_away(browser, address,
         page.evaluate(style, [".button:not(.quiet)", kind])
         for kind in ("color", "backgroundColor", "forcedColorAdjust")
     ]
-    context.close()
     assert {ink, ground} == {"rgb(0, 0, 0)", "rgb(255, 255, 255)"}
     assert set(drawn.values()) == {ink}, drawn
     assert len(set(slots)) == len(slots)
@@ -79,14 +80,11 @@ def test_forced_colours_take_no_mark_no_state_and_no_word_away(browser, address,
 
 
 @pytest.mark.parametrize("width", [320, 360, 1280])
-def test_nothing_runs_off_the_side(browser, address, width):
+def test_nothing_runs_off_the_side(page, address, width):
     # WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels
-    context = browser.new_context(viewport={"width": width, "height": 740})
-    page = context.new_page()
+    page.set_viewport_size({"width": width, "height": 740})
     page.goto(address)
-    wide = page.evaluate("document.documentElement.scrollWidth")
-    context.close()
-    assert wide <= width
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_text_twice_as_large_still_fits(page):
