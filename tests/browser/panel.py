@@ -15,6 +15,15 @@ FILL = """async ({ subject, count }) => { const { rackside } = window;
     await rackside.addEvents([{ kind: "noted", subject_id: subject, payload }], rackside.newId(), `n${number}`); } }"""
 
 
+AT_ONCE = """(slots) => { for (const slot of slots)
+  [...document.querySelectorAll("#slot-map .slot")].find((one) => one.firstChild.textContent === slot).click(); }"""
+
+
+def tap_at_once(page: Page, *slots: str) -> None:
+    """Tap slots of the map, faster than a disk answers."""
+    page.evaluate(AT_ONCE, list(slots))
+
+
 def fill_outbox(page: Page, stage: Stage, count: int) -> None:
     """Notes n0, n1, … about the mother wait on the phone."""
     page.evaluate(FILL, {"subject": stage.mother, "count": count})

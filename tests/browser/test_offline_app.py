@@ -7,6 +7,7 @@ from PIL import Image
 
 from tests.browser.accessibility import broken_rules
 from tests.browser.offline import SecureShop, entries, reopen, until, until_true, wait_until_empty
+from tests.browser.panel import tap_at_once
 from tests.stage import NOW, PIN
 from webapp.services import fragging, people, updating
 from webapp.services.recording import new_deed
@@ -177,8 +178,7 @@ def test_series_one_deed_chosen_once_then_tag_after_tag(secure_shop, phones):
     page.wait_for_selector("text=Choose the rack first")
     page.select_option("#series-rack", label="South, S1")
     secure_shop.stop()
-    for slot in ("A2", "A3", "A4"):
-        at_slot(page, slot)
+    tap_at_once(page, "A2", "A3", "A4")
     page.wait_for_selector("text=3 done.")
     page.click("#series-done li:last-child button")
     page.wait_for_selector("text=2 done.")

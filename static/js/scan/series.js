@@ -28,12 +28,13 @@ function payloadOf(deed, row, list, series) {
   return Object.fromEntries(Object.entries(deed.payload).map(([key, value]) => [key, values[value] ? values[value]() : value]));
 }
 
-function line(row, label, entries, key) {
+function line(row, label, entries, key, before) {
   const back = element("button", { type: "button", class: "button quiet small" }, "Undo", element("span", { class: "hidden-text" }, ` ${label}`));
   const made = element("li", { class: "item" }, element("span", { class: "name" }, `${row.code || ""} ${row.name}`), element("span", {}, label), back);
   back.addEventListener("click", async () => {
     await shared.undoEntries(entries);
     done.delete(key);
+    Object.assign(row, before);
     made.remove();
     tell();
     shared.flush();
@@ -55,16 +56,19 @@ async function act(row, list, rules, series) {
   done.set(key, row);
   const payload = payloadOf(deed, row, list, series);
   const label = payload.slot ? `${deed.label} ${payload.slot}` : deed.label;
+  // At once: the next tag may be scanned before the disk has answered, and takes the next slot.
+  const before = { ...row };
+  shared.applyTo(list, { kind: deed.kind, subject_id: row.id, payload });
   let entries;
   try {
     entries = await shared.addEvents([{ kind: deed.kind, subject_id: row.id, payload }], shared.newId(), `${label} · ${row.name} ${row.code || ""}`.trim());
   } catch {
     done.delete(key);
+    Object.assign(row, before);
     return shared.say("Not kept: the storage of this phone is full. Free some, then scan it again.", true);
   }
-  shared.applyTo(list, entries[0].item);
   document.querySelector("[data-notice]")?.remove();
-  document.getElementById("series-done").prepend(line(row, label, entries, key));
+  document.getElementById("series-done").prepend(line(row, label, entries, key, before));
   tell();
   navigator.vibrate?.(60);
   return shared.flush();
