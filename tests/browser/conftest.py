@@ -10,8 +10,8 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from tests.browser import offline
-from tests.browser.devices import CHROMIUM, DESK, FLAGS, PATIENCE_MS, PHONE, put_away
-from tests.stage import PIN, Stage
+from tests.browser.devices import CHROMIUM, DESK, FLAGS, PATIENCE_MS, PHONE, be_signed_in, put_away
+from tests.stage import Stage
 from webapp import certificates, create_app
 from webapp.config import Config
 from webapp.serving import open_door
@@ -147,9 +147,5 @@ def follow(page: Page, selector: str) -> None:
 
 
 def sign_in(page: Page, shop: Shop) -> None:
-    """Sign the owner in."""
-    page.goto(shop.url + "/sign-in")
-    page.fill("#person", "Noor")
-    page.fill("#secret", PIN)
-    follow(page, "main form button")
-    assert "sign-in" not in page.url
+    """The owner is signed in."""
+    be_signed_in(page.context, shop.url)
