@@ -50,7 +50,8 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
     clean = normalise(code)
     if not is_valid(clean):
         return _not_found(code, "bad_check")
-    found = memory().get(revision(), ("found", clean), lambda: cards.find(asking(), clean))
+    known = memory()
+    found = known.get(revision(), ("found", clean), lambda: cards.find(asking(), clean))
     moment = now()
     stamp = _stamp(found, moment)
     if request.if_none_match.contains_weak(stamp):
@@ -61,7 +62,7 @@ def show(code: str) -> AnyResponse | tuple[str, int] | str:
         return redirect(url_for("binding.show", code=clean))
     if found.kind != "specimen":
         return _not_found(clean, found.kind)
-    card = cards.card(reading(), memory(), found, moment)
+    card = cards.card(reading(), known, found, moment)
     if card is None:
         return _not_found(clean, "unknown")
     if card.is_past(shop().sold_tag_days) and not staff():
