@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from tests.browser import offline
-from tests.browser.devices import CHROMIUM, DESK, FLAGS, PATIENCE_MS, PHONE, be_signed_in, forget, put_away
+from tests.browser.devices import CHROMIUM, DESK, FLAGS, PATIENCE_MS, PHONE, be_signed_in, put_away
 from tests.stage import Stage
 from webapp import certificates, create_app
 from webapp.config import Config
@@ -71,42 +71,12 @@ def _context(browser: Browser, size: dict, **more) -> BrowserContext:
     return context
 
 
-@pytest.fixture(scope="package")
-def drawer(browser: Browser) -> Iterator[dict[str, BrowserContext]]:
-    """The devices that tests take out and put back as they were: to make one takes longer than many a test."""
-    kinds = {"phone": (PHONE, {}), "without scripts": (PHONE, {"java_script_enabled": False}), "desk": (DESK, {})}
-    made = {name: _context(browser, size, **more) for name, (size, more) in kinds.items()}
-    yield made
-    for context in made.values():
-        put_away(context)
-
-
-@contextmanager
-def _taken(context: BrowserContext) -> Iterator[Page]:
-    page = context.new_page()
-    yield page
-    forget(context)
-
-
 @pytest.fixture
-def phone(drawer) -> Iterator[Page]:
+def phone(browser: Browser) -> Iterator[Page]:
     """A phone of 360 by 740."""
-    with _taken(drawer["phone"]) as page:
-        yield page
-
-
-@pytest.fixture
-def phone_without_scripts(drawer) -> Iterator[Page]:
-    """The same phone with scripts off."""
-    with _taken(drawer["without scripts"]) as page:
-        yield page
-
-
-@pytest.fixture
-def desk(drawer) -> Iterator[Page]:
-    """A desk of 1280 by 800."""
-    with _taken(drawer["desk"]) as page:
-        yield page
+    context = _context(browser, PHONE)
+    yield context.new_page()
+    put_away(context)
 
 
 @pytest.fixture(scope="module")
@@ -116,6 +86,22 @@ def looking(browser: Browser) -> Iterator[dict[str, Page]]:
     yield {name: context.new_page() for name, context in contexts.items()}
     for context in contexts.values():
         put_away(context)
+
+
+@pytest.fixture
+def phone_without_scripts(browser: Browser) -> Iterator[Page]:
+    """The same phone with scripts off."""
+    context = _context(browser, PHONE, java_script_enabled=False)
+    yield context.new_page()
+    put_away(context)
+
+
+@pytest.fixture
+def desk(browser: Browser) -> Iterator[Page]:
+    """A desk of 1280 by 800."""
+    context = _context(browser, DESK)
+    yield context.new_page()
+    put_away(context)
 
 
 @pytest.fixture(scope="package")

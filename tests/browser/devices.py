@@ -4,7 +4,7 @@ import re
 import ssl
 from contextlib import suppress
 from http.cookiejar import CookieJar
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import urlencode
 from urllib.request import HTTPCookieProcessor, HTTPSHandler, build_opener
 
 from playwright.sync_api import BrowserContext, Error
@@ -28,19 +28,6 @@ def put_away(context: BrowserContext) -> None:
         with suppress(Error):
             page.goto("about:blank", timeout=10_000)
     context.close()
-
-
-def forget(context: BrowserContext) -> None:
-    """As if it had never been used: pages closed, nothing kept for the shops they show, nobody signed in."""
-    for page in context.pages:
-        shop = urlsplit(page.url)
-        if shop.netloc:
-            origin = {"origin": f"{shop.scheme}://{shop.netloc}", "storageTypes": "all"}
-            context.new_cdp_session(page).send("Storage.clearDataForOrigin", origin)
-        with suppress(Error):
-            page.goto("about:blank", timeout=10_000)
-        page.close()
-    context.clear_cookies()
 
 
 def be_signed_in(context: BrowserContext, url: str, name: str = "Noor") -> None:
