@@ -4,6 +4,7 @@ import pytest
 from sqlalchemy import select
 
 from tests.browser.offline import entries, reopen, until, until_page_is_kept, until_true, wait_until_empty
+from tests.browser.panel import note
 from tests.stage import NOW, PIN
 from webapp.services import people
 from webapp.storage.event import Event
@@ -18,10 +19,8 @@ def authors(stage):
         return {row.payload["text"]: row.author_name for row in rows}
 
 
-def note(page, text):
-    page.evaluate("document.querySelector('#note').open = true")
-    page.fill("[name=note-text]", text)
-    page.click("#note button")
+def noted(page, text):
+    note(page, text)
     page.wait_for_selector("text=Kept on this phone:")
 
 
@@ -47,20 +46,20 @@ def test_each_deed_is_of_whoever_had_the_phone(secure_shop, phones):
     panel, switch = f"{secure_shop.url}/s/{stage.mother}", f"{secure_shop.url}/switch"
     secure_shop.stop()
     page.goto(panel)  # kept in Ines's time, but Noor is at work
-    note(page, "as Noor")
+    noted(page, "as Noor")
     page.goto(switch)
     page.click("#turn-phone button:has-text('Ines')")
     page.wait_for_selector("text=Ines works here now.")
     page.goto(panel)
     page.wait_for_selector("text=Ines works on this phone, since there was no signal.")
-    note(page, "as Ines")
+    noted(page, "as Ines")
     page.goto(switch)
     page.click("#turn-phone button:has-text('Noor, with PIN')")
     page.fill("#turn-pin", PIN)
     page.click("text=Go on as Noor")
     page.wait_for_selector("text=Noor works here now.")
     page.goto(panel)
-    note(page, "as Noor again")
+    noted(page, "as Noor again")
     assert PIN not in str(page.evaluate("Promise.all(['turns', 'people'].map((key) => rackside.store.kept(key)))"))
     secure_shop.start()
     page.click("text=Send now")
@@ -84,7 +83,7 @@ def test_what_was_done_with_a_wrong_pin_waits_for_a_person(secure_shop, phones):
     page.click("text=Go on as Noor")
     page.wait_for_selector("text=Noor works here now.")
     page.goto(f"{secure_shop.url}/s/{stage.mother}")
-    note(page, "by whom?")
+    noted(page, "by whom?")
     secure_shop.start()
     page.click("text=Send now")
     until(page, lambda: [entry["state"] for entry in entries(page)] == ["refused"])
